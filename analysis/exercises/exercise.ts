@@ -1,0 +1,50 @@
+import type { JointAngle } from '../../core/motion/jointAngle.js';
+
+/** The end of the working range at which the working muscle is long, or short. */
+export type RangeEnd = 'stretched' | 'contracted';
+
+/** What can be told about an exercise from seventeen body points. */
+export type Visibility = 'yes' | 'partly' | 'poorly';
+
+export type View = 'side' | 'front' | 'rear' | 'oblique';
+
+/** One exercise of the catalogue: plain data, so that users can add their own from a file. */
+export interface Exercise {
+  /** Lower-case words joined by hyphens. */
+  readonly id: string;
+  readonly name: string;
+  /** `arm`/`leg`: one limb at a time; `both`: both together. */
+  readonly limbs: 'one-arm' | 'two-arms' | 'one-leg' | 'two-legs';
+  readonly drivingAngle: JointAngle;
+  readonly secondAngle: JointAngle | null;
+  readonly defaultStart: RangeEnd;
+  /** `raises`: the concentric makes the driving angle larger. */
+  readonly concentric: 'raises' | 'lowers';
+  /** Usual working range of the driving angle in degrees (common practice, no source), [least, most] at each end. */
+  readonly workingRangeDegrees: {
+    readonly stretched: readonly [number, number];
+    readonly contracted: readonly [number, number];
+  };
+  readonly secondRangeDegrees: {
+    readonly stretched: readonly [number, number];
+    readonly contracted: readonly [number, number];
+  } | null;
+  readonly advisedViews: readonly View[];
+  /** One or two plain sentences: where to put the phone. */
+  readonly filming: string;
+  readonly visibility: Visibility;
+  /** What may be hidden or misread, in one sentence; null where nothing is. */
+  readonly caveat: string | null;
+  /** Whether range counts as shortened when the second angle alone shortens. */
+  readonly secondAngleCountsForRange: boolean;
+  /** Whether the contracted end is loaded, so that a hold there is a squeeze. */
+  readonly contractedEndLoaded: boolean;
+  readonly stretchedEndLoaded: boolean;
+  /** Words for the phases on screen. */
+  readonly words: {
+    readonly eccentric: 'lowering' | 'return';
+    readonly concentric: 'lift' | 'pull' | 'press';
+    readonly stretchedHold: string;
+    readonly contractedHold: string;
+  };
+}

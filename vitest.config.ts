@@ -1,0 +1,15 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['tests/**/*.test.ts'],
+    testTimeout: 20_000,
+    // Inference already uses every core; more test files at once only slow each other down.
+    maxWorkers: 2,
+    coverage: {
+      provider: 'v8',
+      include: ['core/**', 'analysis/**'],
+      reporter: ['text-summary', 'json-summary'],
+    },
+  },
+});
