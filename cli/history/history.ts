@@ -1,0 +1,96 @@
+import { existsSync, mkdirSync, statSync } from 'node:fs';
+import path from 'node:path';
+import { Failure } from '../../core/failure.js';
+import { backUpRegularly, backupTo, latestBackup } from './backup.js';
+import { type Database, openDatabase } from './database.js';
+import { withHistoryFaults } from './faults.js';
+import { migrate, schemaVersion } from './migrate.js';
+
+/** The open history file. The functions of this folder that read and write sets take it. */
+export interface History {
+  readonly file: string;
+  /** A backup made because the file was of an earlier schema; null otherwise. */
+  readonly migrationBackup: string | null;
+  /** Runs work on the file, its faults turned into Failures of kind `history`. */
+  readonly read: <Result>(work: (database: Database) => Result) => Result;
+  /** The same in one transaction: all of it is stored, or nothing. */
+  readonly write: <Result>(work: (database: Database) => Result) => Result;
+  readonly backUp: (target: string) => void;
+  readonly close: () => void;
+}
+
+/** `writing` creates the file and looks after the regular backup; reading a missing file gives an empty history. */
+export type Purpose = 'reading' | 'writing';
+
+/**
+ * Opens the history file and brings it up to the schema of this version.
+ *
+ * @throws Failure of kind `history` when the file cannot be used; it is then left as it was.
+ */
+export function openHistory(file: string, purpose: Purpose, now: Date = new Date()): History {
+  const missing = !existsSync(file);
+  if (missing && purpose === 'writing') makeFolder(file);
+  refuseEmptied(file);
+  return withHistoryFaults(file, () => {
+    const place = missing && purpose === 'reading' ? ':memory:' : file;
+    const database = openDatabase(place, (opened) => void schemaVersion(opened, file));
+    try {
+      const migrationBackup = migrate(database, file, now);
+      if (purpose === 'writing' && !missing) backUpRegularly(database, file, now);
+      return handle(database, file, migrationBackup);
+    } catch (error) {
+      database.close();
+      throw error;
+    }
+  });
+}
+
+function handle(database: Database, file: string, migrationBackup: string | null): History {
+  return {
+    file,
+    migrationBackup,
+    read: (work) => withHistoryFaults(file, () => work(database)),
+    write: (work) => withHistoryFaults(file, () => database.transaction(() => work(database))),
+    backUp: (target) => withHistoryFaults(file, () => backupTo(database, target)),
+    close: () => database.close(),
+  };
+}
+
+/** Opens the history for one piece of work and closes it whatever happens. */
+export function withHistory<Result>(
+  file: string,
+  purpose: Purpose,
+  work: (history: History) => Result,
+): Result {
+  const history = openHistory(file, purpose);
+  try {
+    return work(history);
+  } finally {
+    history.close();
+  }
+}
+
+/** SQLite takes an empty file for a new one; beside backups it is a history that lost its content. */
+function refuseEmptied(file: string): void {
+  if (statSync(file, { throwIfNoEntry: false })?.size !== 0 || existsSync(`${file}-wal`)) return;
+  const backup = latestBackup(file);
+  if (backup === null) return;
+  throw new Failure(
+    'history',
+    `The history ${file} is empty, but there is a backup of it; nothing was changed.`,
+    `Remove the file and put the last backup in its place: ${backup}`,
+  );
+}
+
+function makeFolder(file: string): void {
+  try {
+    mkdirSync(path.dirname(file), { recursive: true });
+  } catch (error) {
+    throw new Failure(
+      'history',
+      `The folder for the history, ${path.dirname(file)}, cannot be made.`,
+      'Choose another place with --history or TEMPOFILM_HOME.',
+      error,
+    );
+  }
+}
