@@ -1,0 +1,66 @@
+import type { Exercise } from './exercise.js';
+
+/**
+ * Exercises timed by the hip.
+ * Working ranges and camera places: common practice, no source.
+ */
+export const HIPS: readonly Exercise[] = [
+  {
+    id: 'hip-hinge',
+    name: 'Hip hinge',
+    limbs: 'two-legs',
+    drivingAngle: 'hip-flexion',
+    secondAngle: null,
+    defaultStart: 'contracted',
+    concentric: 'lowers',
+    workingRangeDegrees: { stretched: [60, 95], contracted: [0, 10] },
+    secondRangeDegrees: null,
+    advisedViews: ['side'],
+    filming: 'Phone side-on at hip height with head and feet in the picture.',
+    visibility: 'yes',
+    caveat: 'Rounding of the back reads as movement of the hip.',
+    secondAngleCountsForRange: false,
+    contractedEndLoaded: false,
+    stretchedEndLoaded: true,
+    words: { eccentric: 'lowering', concentric: 'lift', stretchedHold: 'stretch', contractedHold: 'pause' },
+  },
+  {
+    id: 'deadlift',
+    name: 'Deadlift',
+    limbs: 'two-legs',
+    drivingAngle: 'hip-flexion',
+    secondAngle: 'knee-flexion',
+    defaultStart: 'stretched',
+    concentric: 'lowers',
+    workingRangeDegrees: { stretched: [80, 115], contracted: [0, 10] },
+    secondRangeDegrees: { stretched: [40, 80], contracted: [0, 10] },
+    advisedViews: ['side'],
+    filming: 'Phone side-on at knee height with head and feet in the picture.',
+    visibility: 'partly',
+    caveat: 'Plates hide the shins near the floor; the pause on the floor carries no load.',
+    secondAngleCountsForRange: false,
+    contractedEndLoaded: false,
+    stretchedEndLoaded: false,
+    words: { eccentric: 'lowering', concentric: 'lift', stretchedHold: 'pause', contractedHold: 'pause' },
+  },
+  {
+    id: 'hip-thrust',
+    name: 'Hip thrust',
+    limbs: 'two-legs',
+    drivingAngle: 'hip-flexion',
+    secondAngle: null,
+    defaultStart: 'stretched',
+    concentric: 'lowers',
+    workingRangeDegrees: { stretched: [60, 90], contracted: [0, 10] },
+    secondRangeDegrees: null,
+    advisedViews: ['side'],
+    filming:
+      'Phone side-on at bench height, a little towards the feet, so that the plates do not cover the hip.',
+    visibility: 'poorly',
+    caveat: 'Plates usually cover the hip.',
+    secondAngleCountsForRange: false,
+    contractedEndLoaded: true,
+    stretchedEndLoaded: false,
+    words: { eccentric: 'lowering', concentric: 'lift', stretchedHold: 'pause', contractedHold: 'squeeze' },
+  },
+];
