@@ -1,0 +1,87 @@
+import type { TimedFrame } from '../media/film.js';
+import { type PictureSize, type Region, toPicture } from './region.js';
+
+/** The part of the upright picture a decoded frame shows, in pixels of the upright picture. */
+export interface Window {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export function wholeWindow(picture: PictureSize): Window {
+  return { left: 0, top: 0, width: picture.width, height: picture.height };
+}
+
+/**
+ * Cuts a region out of a decoded frame, turned as the region says, sampled bilinearly at pixel centres and
+ * filled with 0 outside the frame (as MoveNet's own cut-out is).
+ *
+ * @param window what the frame shows; the frame may be smaller or larger than this in pixels.
+ * @param size side of the square result in pixels.
+ * @returns red, green, blue, one byte each, `size × size` pixels, row by row.
+ */
+export function cutOut(
+  frame: Pick<TimedFrame, 'width' | 'height' | 'pixels'>,
+  window: Window,
+  region: Region,
+  size: number,
+): Uint8Array {
+  const scaleX = frame.width / window.width;
+  const scaleY = frame.height / window.height;
+  // The map from cut-out to frame is affine: one corner and two steps describe it.
+  const toFrame = (u: number, v: number) => {
+    const point = toPicture(region, u, v);
+    return { x: (point.x - window.left) * scaleX - 0.5, y: (point.y - window.top) * scaleY - 0.5 };
+  };
+  const origin = toFrame(0.5 / size, 0.5 / size);
+  const alongRow = toFrame(1.5 / size, 0.5 / size);
+  const alongColumn = toFrame(0.5 / size, 1.5 / size);
+  const result = new Uint8Array(size * size * 3);
+  for (let row = 0; row < size; row++) {
+    let x = origin.x + row * (alongColumn.x - origin.x);
+    let y = origin.y + row * (alongColumn.y - origin.y);
+    let target = row * size * 3;
+    for (let column = 0; column < size; column++) {
+      sampleInto(result, target, frame, x, y);
+      target += 3;
+      x += alongRow.x - origin.x;
+      y += alongRow.y - origin.y;
+    }
+  }
+  return result;
+}
+
+function sampleInto(
+  result: Uint8Array,
+  target: number,
+  frame: Pick<TimedFrame, 'width' | 'height' | 'pixels'>,
+  x: number,
+  y: number,
+): void {
+  const { width, height, pixels } = frame;
+  if (x <= -1 || y <= -1 || x >= width || y >= height) return;
+  const column = Math.floor(x);
+  const row = Math.floor(y);
+  const right = x - column;
+  const down = y - row;
+  const first = (row * width + column) * 3;
+  if (column >= 0 && row >= 0 && column + 1 < width && row + 1 < height) {
+    const below = first + width * 3;
+    for (let channel = 0; channel < 3; channel++) {
+      const upper = pixels[first + channel]! * (1 - right) + pixels[first + 3 + channel]! * right;
+      const lower = pixels[below + channel]! * (1 - right) + pixels[below + 3 + channel]! * right;
+      result[target + channel] = upper * (1 - down) + lower * down + 0.5;
+    }
+    return;
+  }
+  const at = (atColumn: number, atRow: number, channel: number) =>
+    atColumn < 0 || atRow < 0 || atColumn >= width || atRow >= height
+      ? 0
+      : pixels[(atRow * width + atColumn) * 3 + channel]!;
+  for (let channel = 0; channel < 3; channel++) {
+    const upper = at(column, row, channel) * (1 - right) + at(column + 1, row, channel) * right;
+    const lower = at(column, row + 1, channel) * (1 - right) + at(column + 1, row + 1, channel) * right;
+    result[target + channel] = upper * (1 - down) + lower * down + 0.5;
+  }
+}

@@ -1,0 +1,110 @@
+import { KEYPOINT_INDEX } from './keypoints.js';
+import { SEEN_SCORE } from './people.js';
+import {
+  hipMidpoint,
+  type PictureSize,
+  type Region,
+  reach,
+  squareRegion,
+  type Turn,
+  wholePicture,
+} from './region.js';
+import type { Sighting, Trail } from './sightings.js';
+
+/** Where to look for the lifter at every time of a film. */
+export type RegionTrack = (seconds: number) => Region;
+
+/** The region at a time holds the body as it was within this span before and after. */
+const HELD_SECONDS = 1.3;
+/** The posture (upright or lying) is decided over this span before and after. */
+const POSTURE_SECONDS = 4;
+/** A body counts as lying when its long axis leaves the upright by more than about 60°. */
+const LYING_SLOPE = 1.75;
+
+/**
+ * The region in which each frame is cut out: MoveNet's own crop rule, applied to the lifter's sightings of
+ * about a second before and after, smoothed and interpolated. A frame's region depends on the sightings only,
+ * never on what was measured in other frames. Unlike MoveNet's rule for one frame it does not snap to the whole
+ * picture for large bodies, which would shift every keypoint by a little in the middle of a movement.
+ */
+export function trackRegions(lifter: Trail, picture: PictureSize): RegionTrack {
+  if (lifter.length === 0) return () => wholePicture(picture);
+  const turns = lifter.map((sighting) => turnOf(near(lifter, sighting.seconds, POSTURE_SECONDS)));
+  const held = lifter.map((sighting) => holding(near(lifter, sighting.seconds, HELD_SECONDS)));
+  const knots = lifter.map((sighting) => {
+    const weights = lifter.map((other) =>
+      Math.max(0, 1 - Math.abs(other.seconds - sighting.seconds) / HELD_SECONDS),
+    );
+    const total = weights.reduce((sum, weight) => sum + weight, 0);
+    const mean = (value: (index: number) => number) =>
+      weights.reduce((sum, weight, index) => (weight === 0 ? sum : sum + weight * value(index)), 0) / total;
+    return {
+      seconds: sighting.seconds,
+      x: mean((index) => held[index]!.x),
+      y: mean((index) => held[index]!.y),
+      half: mean((index) => held[index]!.half),
+    };
+  });
+  return (seconds) => {
+    const after = knots.findIndex((knot) => knot.seconds >= seconds);
+    const next = after < 0 ? knots.length - 1 : after;
+    const previous = Math.max(0, after < 0 ? next : next - 1);
+    const from = knots[previous]!;
+    const to = knots[next]!;
+    const span = to.seconds - from.seconds;
+    const share = span > 0 ? Math.min(1, Math.max(0, (seconds - from.seconds) / span)) : 0;
+    const between = (a: number, b: number) => a + share * (b - a);
+    const center = { x: between(from.x, to.x), y: between(from.y, to.y) };
+    const turn = turns[share < 0.5 ? previous : next]!;
+    return squareRegion(center, between(from.half, to.half), picture, turn);
+  };
+}
+
+function near(lifter: Trail, seconds: number, span: number): Trail {
+  return lifter.filter((sighting) => Math.abs(sighting.seconds - seconds) <= span + 1e-9);
+}
+
+/** One square that holds every posture of a stretch of sightings. */
+function holding(sightings: Trail): { readonly x: number; readonly y: number; readonly half: number } {
+  const centers = sightings.map(centerOf);
+  const x = centers.reduce((sum, center) => sum + center.x, 0) / centers.length;
+  const y = centers.reduce((sum, center) => sum + center.y, 0) / centers.length;
+  return { x, y, half: Math.max(...sightings.map((sighting) => reach(sighting.points, { x, y }))) };
+}
+
+function centerOf(sighting: Sighting): { readonly x: number; readonly y: number } {
+  const hipsSeen =
+    sighting.points[KEYPOINT_INDEX['left-hip'] * 3 + 2]! > SEEN_SCORE ||
+    sighting.points[KEYPOINT_INDEX['right-hip'] * 3 + 2]! > SEEN_SCORE;
+  return hipsSeen ? hipMidpoint(sighting.points) : { x: sighting.figure.centerX, y: sighting.figure.centerY };
+}
+
+/** The turn that brings the head up, where the whole body lies across the picture; else none. */
+function turnOf(sightings: Trail): Turn {
+  let lying = 0;
+  let headLeft = 0;
+  for (const { points } of sightings) {
+    const upper = meanOf(points, ['left-shoulder', 'right-shoulder', 'nose']);
+    const lower = meanOf(points, ['left-ankle', 'right-ankle', 'left-knee', 'right-knee']);
+    if (upper === null || lower === null) continue;
+    const across = lower.x - upper.x;
+    const down = Math.abs(lower.y - upper.y);
+    if (Math.abs(across) > LYING_SLOPE * down) lying += 1;
+    headLeft += Math.sign(across);
+  }
+  if (lying * 2 <= sightings.length) return 0;
+  // Clockwise by 90° takes what is on the left to the top.
+  return headLeft > 0 ? 90 : 270;
+}
+
+function meanOf(
+  points: Float32Array,
+  names: readonly (keyof typeof KEYPOINT_INDEX)[],
+): { readonly x: number; readonly y: number } | null {
+  const seen = names.map((name) => KEYPOINT_INDEX[name] * 3).filter((at) => points[at + 2]! >= SEEN_SCORE);
+  if (seen.length === 0) return null;
+  return {
+    x: seen.reduce((sum, at) => sum + points[at]!, 0) / seen.length,
+    y: seen.reduce((sum, at) => sum + points[at + 1]!, 0) / seen.length,
+  };
+}
