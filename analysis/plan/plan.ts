@@ -19,7 +19,7 @@ export interface Stage {
   readonly tempo: Tempo | null;
   readonly reps: RepRange | null;
   /** True where the plan wants reps of part of the range. */
-  readonly partials?: boolean;
+  readonly partials?: boolean | undefined;
 }
 
 export interface Plan {

@@ -1,0 +1,13 @@
+import type { Program } from './registration.js';
+
+/** `tempofilm doctor`: is everything in place on this machine? */
+export function registerDoctor(program: Program): void {
+  program
+    .command('doctor')
+    .summary('check that everything needed is in place')
+    .description('Checks Node, ffmpeg, the pose model and the folders, and says how to mend what is missing.')
+    .action(async () => {
+      const { examineInstallation } = await import('../doctor/examineInstallation.js');
+      process.exitCode = await examineInstallation();
+    });
+}

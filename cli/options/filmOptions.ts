@@ -1,0 +1,38 @@
+import { type Command, Option, type OptionValues } from '@commander-js/extra-typings';
+import { parseCount, parseFilmTime, parsePointInFilm, parsePositiveNumber } from './values.js';
+
+/** Options of every command that looks at a film: what part, whose movement, how carefully, by which ffmpeg. */
+export function withFilmOptions<
+  // biome-ignore lint/suspicious/noExplicitAny: the bound that the typings of commander set themselves
+  Arguments extends any[],
+  Options extends OptionValues,
+  Globals extends OptionValues,
+>(command: Command<Arguments, Options, Globals>) {
+  return command
+    .option('--from <seconds>', 'look at the film from here on (75.5 or 1:15.5)', parseFilmTime)
+    .option('--to <seconds>', 'look at the film up to here', parseFilmTime)
+    .option(
+      '--speed-factor <number>',
+      'how many times too slowly the film is stored (4 for slow motion at a quarter of the speed)',
+      parsePositiveNumber,
+    )
+    .addOption(
+      new Option('--quality <quality>', 'quick: a rough look; standard; full: every frame')
+        .choices(['quick', 'standard', 'full'] as const)
+        .default('standard' as const),
+    )
+    .option('--lifter <x,y@seconds>', 'who lifts, by a point on them in the picture', parsePointInFilm)
+    .option('--workers <number>', 'processor cores to use (all of them unless given)', parseCount)
+    .option('--ffmpeg <path>', 'the ffmpeg program to use');
+}
+
+/** The options above, as read. */
+export interface FilmOptions {
+  readonly from?: number | undefined;
+  readonly to?: number | undefined;
+  readonly speedFactor?: number | undefined;
+  readonly quality: 'quick' | 'standard' | 'full';
+  readonly lifter?: { readonly x: number; readonly y: number; readonly seconds: number } | undefined;
+  readonly workers?: number | undefined;
+  readonly ffmpeg?: string | undefined;
+}

@@ -1,0 +1,35 @@
+import { Command, type CommandUnknownOpts } from '@commander-js/extra-typings';
+import { registerDoctor } from './commands/doctor.js';
+import { PROGRAM_VERSION } from './version.js';
+
+/** The whole command line. Command files import what they run only when they run, so that help is instant. */
+export function buildProgram(): Command {
+  const program = new Command('tempofilm')
+    .description(
+      'Measures how long every lowering, hold and lift of a filmed set took, against your plan.\nEverything stays on this machine.',
+    )
+    .version(PROGRAM_VERSION)
+    .exitOverride()
+    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'tempofilm: ')) })
+    .showHelpAfterError('  Add --help to see how the command is used.')
+    .helpCommand('help [command]', 'show how a command is used');
+
+  registerDoctor(program);
+
+  program.addHelpText('after', EXAMPLES);
+  for (const command of program.commands) acceptDebug(command);
+  return program;
+}
+
+function acceptDebug(command: CommandUnknownOpts): void {
+  if (!command.options.some((option) => option.long === '--debug')) {
+    command.option('--debug', 'show where in the program a fault arose');
+  }
+  for (const subcommand of command.commands) acceptDebug(subcommand);
+}
+
+const EXAMPLES = `
+Examples:
+  tempofilm analyze row.mp4 --exercise single-arm-row --tempo 4-0-1-1 --reps 8-10
+  tempofilm exercises goblet            which exercises are known, and how to film them
+  tempofilm doctor                      is everything in place on this machine?`;

@@ -1,0 +1,95 @@
+import type { BoutReport, SetReport } from '../../../analysis/report/setReport.js';
+import { type PhaseWords, PLAIN_PHASE_WORDS } from '../words/phaseWords.js';
+import { stageInWords } from '../words/planInWords.js';
+import { boutLines } from './boutLines.js';
+import { findingLines } from './findingLines.js';
+import { repTables } from './repTable.js';
+import { restLines } from './restLines.js';
+import type { Style } from './style.js';
+import { symmetryLines } from './symmetryLines.js';
+import { VERDICT_LEGEND } from './verdict.js';
+import { wrapped } from './wrapped.js';
+
+/** Shown where a report carries no caution of its own. */
+const CAUTION =
+  'Pain, dizziness or chest discomfort means stop. One camera, ± as shown; not medical or coaching advice.';
+
+/**
+ * A set report as text for the terminal: the answer in one sentence first, then the plan, the reps, what stands
+ * out, what the film could not tell, and one line of caution.
+ *
+ * @param words the exercise's own words for the phases, where the exercise is known here
+ */
+export function setScreen(report: SetReport, words: PhaseWords | null, style: Style): string {
+  const phaseWords = words ?? PLAIN_PHASE_WORDS;
+  const { colors, width } = style;
+  const tables = repTables(report.bouts, { plan: report.plan, words: phaseWords, style });
+  const blocks = [
+    colors.bold(wrapped(report.headline, width)),
+    aboutLines(report, phaseWords, style),
+    ...report.bouts.map((bout, index) =>
+      boutBlock([boutTitle(report, bout, index, style), tables[index]!, boutLines(bout, phaseWords, style)]),
+    ),
+    legendOf(report, style),
+    restLines(report, style),
+    symmetryLines(report, style),
+    findingLines(report, style),
+    colors.dim(wrapped(cautionOf(report), width)),
+  ];
+  return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+}
+
+/** The film, the exercise, and the plan said back in words, so that a misread plan is seen at once. */
+function aboutLines(report: SetReport, words: PhaseWords, { width }: Style): string {
+  const lines = [wrapped(`${report.exercise.name}, ${report.film.file}${loadText(report)}`, width)];
+  const stages = report.plan?.stages ?? [];
+  stages.forEach((stage, index) => {
+    const name = stages.length === 1 ? 'Plan' : `Plan, stage ${index + 1}`;
+    lines.push(wrapped(`${stageInWords(stage, words)}.`, width, `${name}: `));
+  });
+  if (stages.length === 0) lines.push('No plan was given: times are shown, not judged.');
+  return lines.join('\n');
+}
+
+function loadText({ load }: SetReport): string {
+  if (load === undefined || load === null) return '';
+  if (load.value === null || load.unit === 'bodyweight') return ', body weight';
+  return load.unit === 'pin' ? `, pin ${load.value}` : `, ${load.value} ${load.unit}`;
+}
+
+function boutBlock(parts: readonly string[]): string {
+  return parts.filter((part) => part !== '').join('\n');
+}
+
+function boutTitle(report: SetReport, bout: BoutReport, index: number, { colors, width }: Style): string {
+  const side = { left: 'Left side', right: 'Right side', both: 'Both sides' }[bout.side];
+  const name = report.bouts.length > 1 ? `${index + 1}. ${side}` : side;
+  return colors.bold(wrapped(`${name}, ${viewInWords(bout)}`, width));
+}
+
+/** The side of the lifter that the camera sees, and how squarely. */
+function viewInWords(bout: BoutReport): string {
+  const { facing, degreesOffSide } = bout.view;
+  const off = Math.round(degreesOffSide);
+  if (facing === 'front') return 'seen from the front';
+  if (facing === 'back') return 'seen from behind';
+  return off < 10 ? `seen from the ${facing}` : `seen from the ${facing}, ${off}° off square`;
+}
+
+function legendOf(report: SetReport, { colors, width }: Style): string {
+  const judged = report.bouts.some((bout) =>
+    bout.reps.some((rep) => rep.phases.some((phase) => phase.verdict !== null)),
+  );
+  const shortened = report.bouts.some((bout) => bout.reps.some((rep) => rep.range?.shortened === true));
+  const lines = report.bouts.some((bout) => bout.reps.length > 0)
+    ? ['Seconds, with the half width of the 95 % interval.']
+    : [];
+  if (judged) lines.push(VERDICT_LEGEND);
+  if (shortened) lines.push('▼ in Range: shorter than the first reps, as a share of their range.');
+  return lines.map((line) => colors.dim(wrapped(line, width))).join('\n');
+}
+
+function cautionOf(report: SetReport): string {
+  const own = report.method?.cautions ?? [];
+  return own.length === 0 ? CAUTION : own.join(' ');
+}
