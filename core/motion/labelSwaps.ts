@@ -1,0 +1,204 @@
+import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../pose/keypoints.js';
+import type { PoseTrack } from '../pose/track.js';
+import { quantileOf } from './robust.js';
+import { LIMB_SEGMENTS, torsoLengthPixels } from './segments.js';
+
+/** The joints whose labels can flip, each with its own state: bit `j` of a state says that joint `j` is exchanged. */
+const JOINTS = ['shoulder', 'elbow', 'wrist', 'hip', 'knee', 'ankle'] as const;
+type Joint = (typeof JOINTS)[number];
+const LEFT = JOINTS.map((joint) => KEYPOINT_INDEX[`left-${joint}`]);
+const RIGHT = JOINTS.map((joint) => KEYPOINT_INDEX[`right-${joint}`]);
+const STATES = 1 << JOINTS.length;
+
+/** A keypoint below this confidence says nothing about where its joint went. */
+const LEAST_SCORE = 0.15;
+/** Usual movement of a joint between frames, as a share of the torso: a part for noise and a part a second. */
+const STILL_TORSOS = 0.05;
+const TORSOS_A_SECOND = 1;
+/** Cost of any larger displacement (four standard deviations squared): beyond it, further says nothing more. */
+const GREATEST_DISPLACEMENT_COST = 16;
+/** The model's labels are mostly right: cost a second of holding one joint exchanged. */
+const EXCHANGED_COST_A_SECOND = 2;
+/** Cost a second of a limb segment stretched beyond its longest by 15 %, growing with the square up to a limit. */
+const STRETCHED_COST_A_SECOND = 10;
+const STRETCHED_SHARE = 0.15;
+const GREATEST_STRETCH_COST = 4;
+
+export interface RepairedTrack {
+  readonly track: PoseTrack;
+  /** Share of left-right pairs that were exchanged back, 0 to 1. */
+  readonly swappedShare: number;
+}
+
+/**
+ * Exchanges left and right where the model's labels flipped, joint by joint.
+ *
+ * The cheapest sequence of exchanges over the whole track (Viterbi): joints should move little between frames, limb
+ * segments should not be longer than they ever are, and labels should be kept. Faces are left as they are.
+ */
+export function repairSwaps(track: PoseTrack): RepairedTrack {
+  const states = cheapestStates(track);
+  const x = Float32Array.from(track.x);
+  const y = Float32Array.from(track.y);
+  const score = Float32Array.from(track.score);
+  let exchanged = 0;
+  states.forEach((state, frame) => {
+    for (let joint = 0; joint < JOINTS.length; joint += 1) {
+      if ((state & (1 << joint)) === 0) continue;
+      exchanged += 1;
+      const left = frame * KEYPOINT_COUNT + LEFT[joint]!;
+      const right = frame * KEYPOINT_COUNT + RIGHT[joint]!;
+      for (const values of [x, y, score]) [values[left], values[right]] = [values[right]!, values[left]!];
+    }
+  });
+  const pairs = states.length * JOINTS.length;
+  return { track: { ...track, x, y, score }, swappedShare: pairs === 0 ? 0 : exchanged / pairs };
+}
+
+function cheapestStates(track: PoseTrack): Uint8Array {
+  const frames = track.seconds.length;
+  const states = new Uint8Array(frames);
+  const torso = torsoLengthPixels(track, confident(track));
+  if (frames === 0 || torso === 0) return states;
+  const longest = longestSegments(track);
+  const origins = new Uint8Array(frames * STATES);
+  const lastGood = new Int32Array(JOINTS.length).fill(-1);
+  let cost = new Float64Array(STATES);
+  for (let frame = 0; frame < frames; frame += 1) {
+    const origin = Uint8Array.from({ length: STATES }, (_, state) => state);
+    if (frame > 0) {
+      for (let joint = 0; joint < JOINTS.length; joint += 1) {
+        const { kept, crossed } = displacementCosts(track, lastGood[joint]!, frame, joint, torso);
+        relax(cost, origin, 1 << joint, kept, crossed);
+      }
+    }
+    origins.set(origin, frame * STATES);
+    cost = addFrameCosts(cost, track, frame, longest);
+    for (let joint = 0; joint < JOINTS.length; joint += 1) {
+      if (pairIsGood(track, frame, joint)) lastGood[joint] = frame;
+    }
+  }
+  let best = cost.indexOf(Math.min(...cost));
+  for (let frame = frames - 1; frame >= 0; frame -= 1) {
+    states[frame] = best;
+    best = origins[frame * STATES + best]!;
+  }
+  return states;
+}
+
+/** One joint's part of the step from frame to frame: each state is reached from itself or from the one with the joint flipped. */
+function relax(cost: Float64Array, origin: Uint8Array, bit: number, kept: number, crossed: number): void {
+  for (let state = 0; state < STATES; state += 1) {
+    if ((state & bit) !== 0) continue;
+    const other = state | bit;
+    const [a, b] = [cost[state]!, cost[other]!];
+    const [fromA, fromB] = [origin[state]!, origin[other]!];
+    const stays = a + kept <= b + crossed;
+    cost[state] = stays ? a + kept : b + crossed;
+    origin[state] = stays ? fromA : fromB;
+    const otherStays = b + kept <= a + crossed;
+    cost[other] = otherStays ? b + kept : a + crossed;
+    origin[other] = otherStays ? fromB : fromA;
+  }
+}
+
+/** What it costs that a joint's labels are used as in the frame before (`kept`), or the other way round (`crossed`). */
+function displacementCosts(
+  track: PoseTrack,
+  before: number,
+  frame: number,
+  joint: number,
+  torso: number,
+): { kept: number; crossed: number } {
+  if (before < 0 || !pairIsGood(track, frame, joint)) return { kept: 0, crossed: 0 };
+  const elapsed = track.seconds[frame]! - track.seconds[before]!;
+  const usual = torso * (STILL_TORSOS + TORSOS_A_SECOND * elapsed);
+  const cost = (from: number, to: number) => {
+    const dx = track.x[frame * KEYPOINT_COUNT + to]! - track.x[before * KEYPOINT_COUNT + from]!;
+    const dy = track.y[frame * KEYPOINT_COUNT + to]! - track.y[before * KEYPOINT_COUNT + from]!;
+    return Math.min(GREATEST_DISPLACEMENT_COST, (dx * dx + dy * dy) / (usual * usual));
+  };
+  const [left, right] = [LEFT[joint]!, RIGHT[joint]!];
+  return { kept: cost(left, left) + cost(right, right), crossed: cost(left, right) + cost(right, left) };
+}
+
+function addFrameCosts(
+  cost: Float64Array<ArrayBuffer>,
+  track: PoseTrack,
+  frame: number,
+  longest: readonly number[],
+): Float64Array<ArrayBuffer> {
+  const previous = frame === 0 ? track.seconds[0]! : track.seconds[frame - 1]!;
+  const elapsed = Math.min(0.2, Math.max(0.01, track.seconds[frame]! - previous));
+  const stretch = LIMB_SEGMENTS.map(({ from, to }, segment) => ({
+    fromBit: 1 << JOINTS.indexOf(from),
+    toBit: 1 << JOINTS.indexOf(to),
+    straight: stretchCost(track, frame, from, to, false, longest[segment]!),
+    crossed: stretchCost(track, frame, from, to, true, longest[segment]!),
+  }));
+  return cost.map((sum, state) => {
+    let total = sum;
+    for (let bits = state; bits !== 0; bits &= bits - 1) total += EXCHANGED_COST_A_SECOND * elapsed;
+    for (const { fromBit, toBit, straight, crossed } of stretch) {
+      const differ = ((state & fromBit) !== 0) !== ((state & toBit) !== 0);
+      total += STRETCHED_COST_A_SECOND * elapsed * (differ ? crossed : straight);
+    }
+    return total;
+  });
+}
+
+/** Cost of both sides' segments between two joints when the labels at its ends agree, or when one end is crossed. */
+function stretchCost(
+  track: PoseTrack,
+  frame: number,
+  from: Joint,
+  to: Joint,
+  crossed: boolean,
+  longest: number,
+): number {
+  if (longest === 0) return 0;
+  const fromJoint = JOINTS.indexOf(from);
+  const toJoint = JOINTS.indexOf(to);
+  if (!pairIsGood(track, frame, fromJoint) || !pairIsGood(track, frame, toJoint)) return 0;
+  const ends = crossed ? [RIGHT[toJoint]!, LEFT[toJoint]!] : [LEFT[toJoint]!, RIGHT[toJoint]!];
+  const excess = (a: number, b: number) =>
+    Math.max(0, distance(track, frame, a, b) / longest - 1) / STRETCHED_SHARE;
+  return (
+    Math.min(GREATEST_STRETCH_COST, excess(LEFT[fromJoint]!, ends[0]!) ** 2) +
+    Math.min(GREATEST_STRETCH_COST, excess(RIGHT[fromJoint]!, ends[1]!) ** 2)
+  );
+}
+
+/** Each limb segment's longest usual appearance as labelled, both sides together, pixels. */
+function longestSegments(track: PoseTrack): readonly number[] {
+  return LIMB_SEGMENTS.map(({ from, to }) => {
+    const lengths: number[] = [];
+    for (let frame = 0; frame < track.seconds.length; frame += 1) {
+      if (!pairIsGood(track, frame, JOINTS.indexOf(from)) || !pairIsGood(track, frame, JOINTS.indexOf(to))) {
+        continue;
+      }
+      for (const side of ['left', 'right'] as const) {
+        lengths.push(
+          distance(track, frame, KEYPOINT_INDEX[`${side}-${from}`], KEYPOINT_INDEX[`${side}-${to}`]),
+        );
+      }
+    }
+    return quantileOf(lengths, 0.9) ?? 0;
+  });
+}
+
+function distance(track: PoseTrack, frame: number, a: number, b: number): number {
+  const [from, to] = [frame * KEYPOINT_COUNT + a, frame * KEYPOINT_COUNT + b];
+  return Math.hypot(track.x[to]! - track.x[from]!, track.y[to]! - track.y[from]!);
+}
+
+function pairIsGood(track: PoseTrack, frame: number, joint: number): boolean {
+  const start = frame * KEYPOINT_COUNT;
+  return (
+    track.score[start + LEFT[joint]!]! >= LEAST_SCORE && track.score[start + RIGHT[joint]!]! >= LEAST_SCORE
+  );
+}
+
+function confident(track: PoseTrack): Uint8Array {
+  return Uint8Array.from(track.score, (score) => (score >= LEAST_SCORE ? 1 : 0));
+}

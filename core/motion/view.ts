@@ -1,0 +1,177 @@
+import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Keypoint, type Side } from '../pose/keypoints.js';
+import { toDegrees } from './angles.js';
+import type { Body } from './body.js';
+import { median, quantileOf, robustStandardDeviation } from './robust.js';
+import { lengthInTorsos } from './segments.js';
+import { sliceBody } from './sliceBody.js';
+
+/** Where the camera stands to the lifter. */
+export interface View {
+  /** The side of the lifter that the camera sees most squarely. */
+  readonly facing: 'left' | 'right' | 'front' | 'back';
+  /** 0° from a pure side view to 90° from a pure front or back view. */
+  readonly degreesOffSide: number;
+  /** Half width of the 95 % interval of `degreesOffSide`. */
+  readonly uncertaintyDegrees: number;
+  /** How sure it is which way the lifter faces, 0 to 1. */
+  readonly confidence: number;
+  /** The lifter's side nearer to the camera; null from front or back. */
+  readonly nearSide: Side | null;
+  /**
+   * Direction in which the lifter faces within the picture: -1 to the left, 1 to the right, 0 where it cannot be told
+   * (front and back views).
+   */
+  readonly forward: -1 | 0 | 1;
+  /** Whether the camera sees more of the chest than of the back; null in a side view. */
+  readonly fromFront: boolean | null;
+}
+
+/**
+ * Distances between the two shoulder points and the two hip points over the torso length, seen from the front.
+ * Between joint-centre distances and the surface breadths of anthropometric tables, as the pose model places them.
+ */
+const FRONTAL_SHOULDERS = 0.78;
+const FRONTAL_HIPS = 0.42;
+/** How well those proportions hold from person to person and pose to pose. */
+const PROPORTION_ERROR = 0.12;
+/** Further off side than this it is a front or back view. */
+const FRONTAL_DEGREES = 60;
+/** Width below which left and right of the picture say nothing about front or back, as a share of the frontal width. */
+const LEAST_WIDTH_SHARE = 0.25;
+
+/**
+ * Estimates from where the camera sees the lifter between two times.
+ *
+ * How far off the side: from the signed distance between the shoulders and between the hips across the picture, over
+ * the body's size. Which side: from where the nose lies to the ears and shoulders, which way the knees bend, and which
+ * side's points the model is surer of.
+ */
+export function estimateView(body: Body, fromSeconds: number, toSeconds: number): View {
+  const part = sliceBody(body, fromSeconds, toSeconds);
+  const size = bodySizePixels(part);
+  if (part.frames === 0 || size === 0) return UNKNOWN_VIEW;
+  const shoulders = pairWidths(part, 'left-shoulder', 'right-shoulder', size * FRONTAL_SHOULDERS);
+  const hips = pairWidths(part, 'left-hip', 'right-hip', size * FRONTAL_HIPS);
+  const share = ((median(shoulders) ?? 0) * 2 + (median(hips) ?? median(shoulders) ?? 0)) / 3;
+  const spread = Math.hypot(PROPORTION_ERROR * Math.abs(share), 0.06);
+  const off = toDegrees(Math.asin(Math.min(1, Math.abs(share))));
+  const lowest = toDegrees(Math.asin(Math.min(1, Math.max(0, Math.abs(share) - 1.96 * spread))));
+  const highest = toDegrees(Math.asin(Math.min(1, Math.abs(share) + 1.96 * spread)));
+  const vote = facingVote(part, size);
+  const frontal = off > FRONTAL_DEGREES;
+  const forward = vote > 0 ? 1 : vote < 0 ? -1 : 0;
+  const nearSide: Side = forward === 1 ? 'right' : 'left';
+  return {
+    facing: frontal ? (share > 0 ? 'front' : 'back') : nearSide,
+    degreesOffSide: off,
+    uncertaintyDegrees: (highest - lowest) / 2,
+    confidence: frontal ? Math.min(1, Math.abs(share)) : Math.min(1, Math.abs(vote)),
+    nearSide: frontal ? null : nearSide,
+    forward,
+    fromFront: Math.abs(share) < LEAST_WIDTH_SHARE ? null : share > 0,
+  };
+}
+
+const UNKNOWN_VIEW: View = {
+  facing: 'front',
+  degreesOffSide: 90,
+  uncertaintyDegrees: 90,
+  confidence: 0,
+  nearSide: null,
+  forward: 0,
+  fromFront: null,
+};
+
+/**
+ * Torso length of the lifter were none of it foreshortened, pixels: the longest usual appearance of the torso and of
+ * the legs and arms in torso lengths, since a trunk bent towards the camera looks short while a shank stands.
+ */
+export function bodySizePixels(body: Body): number {
+  const torso = quantileOf(segmentLengths(body, 'torso'), 0.75) ?? 0;
+  const limbs = [
+    (quantileOf(segmentLengths(body, 'shank'), 0.75) ?? 0) / lengthInTorsos('shank'),
+    (quantileOf(segmentLengths(body, 'thigh'), 0.75) ?? 0) / lengthInTorsos('thigh'),
+    (quantileOf(segmentLengths(body, 'upperArm'), 0.75) ?? 0) / lengthInTorsos('upperArm'),
+  ];
+  // Limbs may read long for a short torso; they only speak where the torso is clearly foreshortened.
+  return Math.max(torso, ...limbs.map((length) => 0.85 * length));
+}
+
+function segmentLengths(body: Body, segment: 'torso' | 'shank' | 'thigh' | 'upperArm'): number[] {
+  const lengths: number[] = [];
+  const pairs = {
+    torso: ['shoulder', 'hip'],
+    shank: ['knee', 'ankle'],
+    thigh: ['hip', 'knee'],
+    upperArm: ['shoulder', 'elbow'],
+  } as const;
+  const [from, to] = pairs[segment];
+  for (let frame = 0; frame < body.frames; frame += 1) {
+    for (const side of ['left', 'right'] as const) {
+      const a = frame * KEYPOINT_COUNT + KEYPOINT_INDEX[`${side}-${from}`];
+      const b = frame * KEYPOINT_COUNT + KEYPOINT_INDEX[`${side}-${to}`];
+      if (body.seen[a] !== 1 || body.seen[b] !== 1) continue;
+      lengths.push(Math.hypot(body.x[a]! - body.x[b]!, body.y[a]! - body.y[b]!));
+    }
+  }
+  return lengths;
+}
+
+/** Signed distance across the picture from the right point to the left one, as a share of the frontal width. */
+function pairWidths(body: Body, left: Keypoint, right: Keypoint, frontalWidth: number): number[] {
+  const widths: number[] = [];
+  for (let frame = 0; frame < body.frames; frame += 1) {
+    const a = frame * KEYPOINT_COUNT + KEYPOINT_INDEX[left];
+    const b = frame * KEYPOINT_COUNT + KEYPOINT_INDEX[right];
+    if (body.seen[a] === 1 && body.seen[b] === 1) widths.push((body.x[a]! - body.x[b]!) / frontalWidth);
+  }
+  return widths;
+}
+
+/** Which way the lifter faces across the picture: positive to the right, negative to the left; 1 is sure. */
+function facingVote(body: Body, size: number): number {
+  const cues: number[] = [];
+  for (let frame = 0; frame < body.frames; frame += 1) {
+    const at = (name: Keypoint) => frame * KEYPOINT_COUNT + KEYPOINT_INDEX[name];
+    const seen = (...names: Keypoint[]) => names.every((name) => body.seen[at(name)] === 1);
+    const x = (name: Keypoint) => body.x[at(name)]!;
+    let vote = 0;
+    if (seen('nose')) {
+      const ears = (['left-ear', 'right-ear'] as const).filter((ear) => seen(ear));
+      if (ears.length > 0) {
+        const ear = ears.reduce((sum, name) => sum + x(name), 0) / ears.length;
+        vote += clamp((x('nose') - ear) / (0.15 * size)) * 0.5;
+      }
+    }
+    for (const side of ['left', 'right'] as const) {
+      const [hip, knee, ankle] = [`${side}-hip`, `${side}-knee`, `${side}-ankle`] as const;
+      if (!seen(hip, knee, ankle)) continue;
+      const bend = kneeBendAcross(body, at(hip), at(knee), at(ankle));
+      vote += clamp(bend / (0.15 * size)) * 0.25;
+    }
+    let [left, right] = [0, 0];
+    for (const joint of ['ear', 'shoulder', 'elbow', 'hip', 'knee'] as const) {
+      left += body.score[at(`left-${joint}`)]!;
+      right += body.score[at(`right-${joint}`)]!;
+    }
+    vote += clamp((right - left) / Math.max(0.01, right + left) / 0.15) * 0.4;
+    cues.push(vote);
+  }
+  const middle = median(cues) ?? 0;
+  const spread = robustStandardDeviation(cues) ?? 0;
+  return clamp(middle / (0.2 + spread / 2));
+}
+
+/** How far the knee lies in front of the line from hip to ankle, across the picture, pixels. */
+function kneeBendAcross(body: Body, hip: number, knee: number, ankle: number): number {
+  const dx = body.x[ankle]! - body.x[hip]!;
+  const dy = body.y[ankle]! - body.y[hip]!;
+  const length = Math.hypot(dx, dy);
+  if (length === 0) return 0;
+  const off = ((body.x[knee]! - body.x[hip]!) * dy - (body.y[knee]! - body.y[hip]!) * dx) / length;
+  return off * (dy / length);
+}
+
+function clamp(value: number): number {
+  return Math.max(-1, Math.min(1, value));
+}
