@@ -20,6 +20,15 @@ export interface FilmFacts {
   /** True when the picture is stored with a high-dynamic-range transfer (HLG or PQ). */
   readonly highDynamicRange: boolean;
   readonly codec: string;
+  /** True when the stored pictures are two interleaved fields (undone while decoding). */
+  readonly interlaced?: boolean;
+  /** The container's family in ffmpeg's words, for example `mov,mp4,m4a,3gp,3g2,mj2`. */
+  readonly container?: string;
+  /**
+   * Seconds that a player takes off the times stored in the container. Broadcast streams (MPEG-TS, MPEG-PS) start at
+   * an arbitrary time and players count from their first moment; everywhere else this is 0.
+   */
+  readonly clockOffsetSeconds?: number;
 }
 
 /** One decoded picture. */

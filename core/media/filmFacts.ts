@@ -1,0 +1,172 @@
+import { open, stat } from 'node:fs/promises';
+import { Failure } from '../failure.js';
+import { type Pace, paceOf, slowMotionFactor } from './clock.js';
+import { type ContainerFacts, captureRateOf, readContainerFacts } from './containerFacts.js';
+import { startFfmpeg } from './ffmpegProcess.js';
+import type { FilmFacts } from './film.js';
+import type { Ffmpeg } from './locateFfmpeg.js';
+import { packetTimesByFfmpeg } from './packetTimes.js';
+import { recordedAt } from './recordedAt.js';
+import { readStreamDescription, type StreamDescription } from './streamDescription.js';
+
+const DESCRIPTION_TIMEOUT_MILLISECONDS = 60_000;
+/** Larger pictures than any camera's (16K) are damage or an attack on the memory. */
+const LARGEST_SIDE_PIXELS = 16_384;
+
+/**
+ * Reads the facts of a film without decoding its pictures. ffmpeg, which will decode it, says what it sees;
+ * mediabunny adds what ffmpeg does not print: mirrored pictures and the times of all packets (MP4, QuickTime,
+ * Matroska and WebM; other containers are read by ffmpeg alone).
+ *
+ * @throws Failure of kind `film`: missing, a folder, empty, no film, without pictures, cut off beyond use.
+ */
+export async function readFilmFacts(file: string, ffmpeg: Ffmpeg): Promise<FilmFacts> {
+  await refuseUnreadable(file);
+  const [described, container] = await Promise.all([
+    describeByFfmpeg(file, ffmpeg),
+    readContainerFacts(file),
+  ]);
+  const stream = described;
+  refuseImpossible(file, stream);
+
+  const times = container?.packetTimes ?? (await packetTimesByFfmpeg(file, ffmpeg));
+  const pace: Pace = paceOf(times) ?? { frameRate: stream.averageFrameRate ?? 0, variableFrameRate: false };
+  const captureRate = container?.captureRate ?? captureRateOf(stream.tags.get('com.android.capture.fps'));
+  const clockOffsetSeconds = isBroadcast(stream.container) ? stream.startSeconds : 0;
+  return {
+    file,
+    recordedAt: recordedAt(withCreationDate(stream.tags, container)),
+    durationSeconds: durationOf(stream, times, container, clockOffsetSeconds),
+    ...shownSize(stream, turnOf(stream, container)),
+    ...pace,
+    slowMotionFactor: slowMotionFactor(captureRate, pace),
+    rotationDegrees: turnOf(stream, container),
+    flipped: container?.flipped ?? false,
+    highDynamicRange: stream.highDynamicRange,
+    codec: stream.codec,
+    interlaced: stream.interlaced,
+    container: stream.container,
+    clockOffsetSeconds,
+  };
+}
+
+async function refuseUnreadable(file: string): Promise<void> {
+  try {
+    const facts = await stat(file);
+    if (facts.isDirectory())
+      throw new Failure('film', `"${file}" is a folder, not a film.`, 'Name a film inside it.');
+    if (!facts.isFile())
+      throw new Failure('film', `"${file}" is not an ordinary file.`, 'Copy the film to this machine first.');
+    if (facts.size === 0) throw new Failure('film', `"${file}" is empty.`, 'Copy the film again.');
+    await (await open(file, 'r')).close();
+  } catch (error) {
+    if (error instanceof Failure) throw error;
+    const code = error instanceof Error && 'code' in error ? error.code : undefined;
+    if (code === 'ENOENT' || code === 'ENOTDIR') {
+      throw new Failure('film', `There is no film "${file}".`, 'Check the name.', error);
+    }
+    if (code === 'EACCES' || code === 'EPERM') {
+      throw new Failure(
+        'film',
+        `"${file}" can't be read: permission denied.`,
+        'Check its permissions.',
+        error,
+      );
+    }
+    if (typeof code === 'string')
+      throw new Failure('film', `"${file}" can't be read (${code}).`, null, error);
+    throw error;
+  }
+}
+
+async function describeByFfmpeg(file: string, ffmpeg: Ffmpeg): Promise<StreamDescription> {
+  const lines: string[] = [];
+  // Without an output ffmpeg prints what it sees and ends; fluent-ffmpeg insists on one, so no frame is asked for.
+  const run = startFfmpeg(ffmpeg, {
+    inputArguments: [],
+    input: { file },
+    outputArguments: ['-map', '0:V:0?', '-c', 'copy', '-frames:v', '0'],
+    output: 'none',
+    onLine: (line) => lines.push(line),
+  });
+  const timer = setTimeout(() => void run.stop(), DESCRIPTION_TIMEOUT_MILLISECONDS);
+  const exit = await run.exit;
+  clearTimeout(timer);
+  if (exit.startError !== null) {
+    throw new Failure(
+      'installation',
+      `ffmpeg at "${ffmpeg.path}" does not start.`,
+      'Run tempofilm doctor.',
+      exit.startError,
+    );
+  }
+  const description = readStreamDescription(lines);
+  if (description === 'no-input') throw notAFilm(file, lines);
+  if (description === 'no-video') {
+    throw new Failure('film', `"${file}" holds no film, at most sound or text.`, 'Choose the film itself.');
+  }
+  return description;
+}
+
+function notAFilm(file: string, lines: readonly string[]): Failure {
+  if (lines.some((line) => line.includes('moov atom not found'))) {
+    return new Failure(
+      'film',
+      `"${file}" was cut off before its index was written; no player can open it.`,
+      'Copy the film from the phone again.',
+    );
+  }
+  return new Failure(
+    'film',
+    `"${file}" is not a film that can be read.`,
+    'Check that it plays in a video player.',
+  );
+}
+
+function refuseImpossible(file: string, stream: StreamDescription): void {
+  const largest = Math.max(stream.codedWidth, stream.codedHeight);
+  const smallest = Math.min(stream.codedWidth, stream.codedHeight);
+  if (smallest < 1 || largest > LARGEST_SIDE_PIXELS) {
+    throw new Failure(
+      'film',
+      `"${file}" claims pictures of ${stream.codedWidth} × ${stream.codedHeight} pixels, which can't be handled.`,
+      `Use a film of at most ${LARGEST_SIDE_PIXELS} pixels a side.`,
+    );
+  }
+}
+
+/** A right angle; the container's own matrix first, since it is exact. */
+function turnOf(stream: StreamDescription, container: ContainerFacts | null): FilmFacts['rotationDegrees'] {
+  if (container !== null && container.rotationDegrees !== 0) return container.rotationDegrees;
+  if (container?.flipped) return 0;
+  return ((Math.round(stream.rotationDegrees / 90) * 90) % 360) as FilmFacts['rotationDegrees'];
+}
+
+function shownSize(stream: StreamDescription, turn: number): { width: number; height: number } {
+  const across = Math.max(1, Math.round(stream.codedWidth * stream.pixelAspectRatio));
+  const down = stream.codedHeight;
+  return turn % 180 === 0 ? { width: across, height: down } : { width: down, height: across };
+}
+
+function durationOf(
+  stream: StreamDescription,
+  times: readonly number[],
+  container: ContainerFacts | null,
+  clockOffsetSeconds: number,
+): number {
+  const lastPacketEnd = container?.endSeconds ?? times.at(-1) ?? 0;
+  if (stream.durationSeconds === null) return lastPacketEnd - clockOffsetSeconds;
+  return stream.durationSeconds + Math.max(0, stream.startSeconds - clockOffsetSeconds);
+}
+
+function isBroadcast(container: string): boolean {
+  return container.split(',').some((name) => name === 'mpegts' || name === 'mpeg');
+}
+
+function withCreationDate(
+  tags: ReadonlyMap<string, string>,
+  container: ContainerFacts | null,
+): ReadonlyMap<string, string> {
+  if (container?.creationDate == null) return tags;
+  return new Map([...tags, ['com.apple.quicktime.creationdate', container.creationDate]]);
+}

@@ -1,0 +1,84 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { readFilmFacts } from '../../../core/media/filmFacts.js';
+import { streamFrames } from '../../../core/media/frames.js';
+import { type FilmFolder, H264, openFilmFolder, readFrames, testPicture } from './makeFilm.js';
+
+let films: FilmFolder;
+beforeAll(async () => {
+  films = await openFilmFolder();
+});
+afterAll(() => films.remove());
+
+const facts = (file: string) => readFilmFacts(file, films.ffmpeg);
+
+describe('a film of variable rate', () => {
+  // REFERENCES 1.10: 30 frames at 1/30 s, then 30 at 1/20 s; decoding to a fixed rate gives 74 frames for 60.
+  const variable = () =>
+    films.make(
+      'variable.mp4',
+      ...testPicture('160x90', 30, 2),
+      ...[
+        '-vf',
+        "settb=1/600,setpts='if(lt(N,30),N/30,1+(N-30)/20)/TB'",
+        '-enc_time_base',
+        '1:600',
+        '-video_track_timescale',
+        '600',
+      ],
+      ...films.ffmpeg.passthroughArguments,
+      ...H264,
+    );
+
+  test('gives each frame once, with its own time', async () => {
+    const film = await facts(await variable());
+    const frames = await readFrames(film, films.ffmpeg);
+    expect(frames).toHaveLength(60);
+    frames.forEach((frame, index) => {
+      const expected = index < 30 ? index / 30 : 1 + (index - 30) / 20;
+      expect(frame.seconds).toBeCloseTo(expected, 2);
+      expect(Math.abs(frame.seconds - expected)).toBeLessThanOrEqual(1 / 600);
+    });
+    expect(film.variableFrameRate).toBe(true);
+    expect(film.frameRate).toBeCloseTo(59 / (1 + 29 / 20), 1);
+  });
+});
+
+describe('seeking', () => {
+  test.each([
+    ['mp4', ['-bf', '2', '-g', '50', '-c:v', 'libx264', '-preset', 'veryfast']],
+    ['mkv', ['-bf', '2', '-g', '50', '-c:v', 'libx264', '-preset', 'veryfast']],
+    ['webm', ['-c:v', 'libvpx', '-deadline', 'realtime', '-g', '40']],
+    ['avi', ['-c:v', 'mpeg4', '-g', '30']],
+    ['ts', ['-c:v', 'libx264', '-preset', 'veryfast', '-g', '30']],
+  ])('%s gives the same frames as reading from the start', async (ending, encoder) => {
+    const film = await facts(await films.make(`seek.${ending}`, ...testPicture('160x90', 25, 6), ...encoder));
+    const all = await readFrames(film, films.ffmpeg);
+    const part = await readFrames(film, films.ffmpeg, { fromSeconds: 4.02, toSeconds: 5.2 });
+    const expected = all.filter((frame) => frame.seconds >= 4.02 && frame.seconds < 5.2);
+    expect(expected.length).toBeGreaterThan(25);
+    expect(part.map((frame) => frame.sum)).toEqual(expected.map((frame) => frame.sum));
+    part.forEach((frame, index) => {
+      expect(frame.seconds).toBeCloseTo(expected[index]!.seconds, 6);
+    });
+  });
+});
+
+test('a sparse pass keeps frames at least the interval apart', async () => {
+  const film = await facts(await films.make('sparse.mp4', ...testPicture('160x90', 30, 2), ...H264));
+  const times = (await readFrames(film, films.ffmpeg, { minimumIntervalSeconds: 0.2 })).map((f) => f.seconds);
+  expect(times).toHaveLength(10);
+  times.forEach((time, index) => {
+    expect(time).toBeCloseTo(index * 0.2, 4);
+  });
+});
+
+test('leaving the loop early ends ffmpeg', async () => {
+  const film = await facts(await films.make('long.mp4', ...testPicture('640x360', 30, 8), ...H264));
+  let count = 0;
+  for await (const frame of streamFrames(film, films.ffmpeg, { width: 640, height: 360 })) {
+    expect(frame.pixels).toHaveLength(640 * 360 * 3);
+    count += 1;
+    if (count === 3) break;
+  }
+  expect(count).toBe(3);
+});
