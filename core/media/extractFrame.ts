@@ -13,7 +13,7 @@ export interface PictureRequest {
 
 /**
  * The picture a player shows at a time of the film: the last frame whose time is not after it (the first frame where
- * there is none).
+ * there is none, the last one beyond the film's end).
  *
  * @throws Failure of kind `film` where there is no such picture.
  */
@@ -25,7 +25,7 @@ export async function extractFrame(
 ): Promise<TimedFrame> {
   const longestFrame = Math.max(1, 3 / (film.frameRate || 30));
   let shown: TimedFrame | undefined;
-  const fromSeconds = Math.max(0, seconds - longestFrame);
+  const fromSeconds = Math.max(0, Math.min(seconds, film.durationSeconds) - longestFrame);
   for await (const frame of streamFrames(film, ffmpeg, { ...request, fromSeconds })) {
     if (shown !== undefined && frame.seconds > seconds + 1e-6) break;
     shown = { ...frame, pixels: Uint8Array.from(frame.pixels) };
