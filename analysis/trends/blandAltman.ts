@@ -1,0 +1,62 @@
+import { mean, sampleStandardDeviation } from 'simple-statistics';
+import { normalReach, studentReach } from './distributions.js';
+
+export interface Agreement {
+  readonly pairs: number;
+  /** Mean of first minus second. */
+  readonly bias: number;
+  readonly biasInterval: readonly [number, number];
+  readonly standardDeviation: number;
+  /** Where 95 % of the differences are expected. */
+  readonly limits: readonly [number, number];
+  readonly lowerLimitInterval: readonly [number, number];
+  readonly upperLimitInterval: readonly [number, number];
+}
+
+/**
+ * Agreement of two ways of measuring the same things, in the unit of the values.
+ *
+ * Source: Bland and Altman 1986: limits at bias ± 1.96 SD of the differences, their standard error
+ * `sqrt(3 SD² / n)`, intervals by Student's t.
+ *
+ * @returns null with fewer than three pairs.
+ */
+export function blandAltman(first: readonly number[], second: readonly number[]): Agreement | null {
+  const differences = first.map((value, index) => value - second[index]!);
+  const pairs = differences.length;
+  if (pairs < 3) return null;
+  const bias = mean(differences);
+  const standardDeviation = sampleStandardDeviation(differences);
+  const limits = around(bias, normalReach() * standardDeviation);
+  const reach = studentReach(pairs - 1);
+  const limitReach = reach * Math.sqrt((3 * standardDeviation ** 2) / pairs);
+  return {
+    pairs,
+    bias,
+    biasInterval: around(bias, (reach * standardDeviation) / Math.sqrt(pairs)),
+    standardDeviation,
+    limits,
+    lowerLimitInterval: around(limits[0], limitReach),
+    upperLimitInterval: around(limits[1], limitReach),
+  };
+}
+
+/**
+ * Within-subject standard deviation and the repeatability coefficient (the difference that 95 % of pairs of
+ * repeated measurements stay within), from pairs measured twice in the same way.
+ *
+ * Source: Bland and Altman 1986; coefficient `1.96 sqrt(2) s_w`.
+ */
+export function repeatability(
+  first: readonly number[],
+  second: readonly number[],
+): { readonly withinStandardDeviation: number; readonly coefficient: number } | null {
+  if (first.length === 0) return null;
+  const squares = first.map((value, index) => (value - second[index]!) ** 2);
+  const withinStandardDeviation = Math.sqrt(mean(squares) / 2);
+  return { withinStandardDeviation, coefficient: normalReach() * Math.SQRT2 * withinStandardDeviation };
+}
+
+function around(centre: number, reach: number): readonly [number, number] {
+  return [centre - reach, centre + reach];
+}
