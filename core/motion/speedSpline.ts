@@ -202,7 +202,8 @@ function solveDirected(
       for (let k = 0; k < count; k++) {
         const knot = knots[k]!;
         const sign = directions[knot]!;
-        const amount = sign * ((target[k]! - slack[k]! * dual[k]! - dual[k]! * residualPrimal[k]!) / slack[k]!);
+        const amount =
+          sign * ((target[k]! - slack[k]! * dual[k]! - dual[k]! * residualPrimal[k]!) / slack[k]!);
         side[knot + 1]! += amount;
         side[knot]! -= amount;
       }

@@ -1,0 +1,170 @@
+import type { SmoothCurve } from '../../core/motion/smoothing.js';
+import type { Side } from '../../core/pose/keypoints.js';
+import type { RangeEnd } from '../exercises/exercise.js';
+import type { Instant, MeasuredDegrees, MeasuredPhase, MeasuredRep, PhaseKind } from './bout.js';
+import type { CandidateRep, Move } from './candidateReps.js';
+import { type RefinedMove, refineMove } from './refineMove.js';
+
+/** Stillness shorter than this between two moves is a turn, split at the extreme angle (design, definitions). */
+export const TURN_SECONDS = 0.15;
+/** 95 % half width of an angle that keypoint bias leaves even without noise, from the evaluation on rendered sets. */
+const BIAS_DEGREES = 3;
+
+interface Context {
+  readonly curve: SmoothCurve;
+  readonly side: Side | 'both';
+  readonly start: RangeEnd;
+  readonly film: { readonly startSeconds: number; readonly endSeconds: number };
+  /** False where the view gives times but no true degrees. */
+  readonly degrees: boolean;
+}
+
+interface MeasuredMove {
+  readonly kind: Move['kind'];
+  readonly move: RefinedMove;
+  start: Instant;
+  end: Instant;
+}
+
+/** Measures the reps of one run, in order: refined moves, turns settled between neighbours, holds in between. */
+export function measureReps(run: readonly CandidateRep[], context: Context): readonly MeasuredRep[] {
+  const moves = new Map<Move, MeasuredMove>();
+  const inOrder: MeasuredMove[] = [];
+  for (const rep of run) {
+    for (const move of [rep.away, rep.back]) {
+      if (move === null) continue;
+      const window = {
+        fromSeconds: move.from.seconds,
+        toSeconds: move.to.seconds,
+        rising: move.to.value > move.from.value,
+      };
+      const refined = refineMove(context.curve, window);
+      const measured = { kind: move.kind, move: refined, start: refined.start, end: refined.end };
+      moves.set(move, measured);
+      inOrder.push(measured);
+    }
+  }
+  for (let i = 1; i < inOrder.length; i++) settleTurn(inOrder[i - 1]!, inOrder[i]!);
+  return run.map((rep, i) => {
+    const away = rep.away === null ? null : moves.get(rep.away)!;
+    const back = rep.back === null ? null : moves.get(rep.back)!;
+    const following = run[i + 1]?.away;
+    const next = following === null || following === undefined ? null : moves.get(following)!;
+    return measuredRep(rep, away, back, next, context);
+  });
+}
+
+/** Where two moves follow each other without stillness between, both end at the turn, nearer to the quicker move. */
+function settleTurn(earlier: MeasuredMove, later: MeasuredMove): void {
+  const gap = later.start.seconds - earlier.end.seconds;
+  if (gap >= TURN_SECONDS) return;
+  const before = lengthOf(earlier.move);
+  const after = lengthOf(later.move);
+  const turn: Instant = {
+    seconds: earlier.end.seconds + (gap * before) / (before + after),
+    uncertaintySeconds: Math.min(earlier.end.uncertaintySeconds, later.start.uncertaintySeconds),
+  };
+  earlier.end = turn;
+  later.start = turn;
+}
+
+function lengthOf(move: RefinedMove): number {
+  return Math.max(0.05, move.end.seconds - move.start.seconds);
+}
+
+function measuredRep(
+  rep: CandidateRep,
+  away: MeasuredMove | null,
+  back: MeasuredMove | null,
+  next: MeasuredMove | null,
+  context: Context,
+): MeasuredRep {
+  const farEnd: RangeEnd = context.start === 'stretched' ? 'contracted' : 'stretched';
+  const phases: MeasuredPhase[] = [];
+  if (away !== null) phases.push(movePhase(away));
+  if (away !== null && back !== null) phases.push(holdPhase(farEnd, away.end, back.start));
+  else if (away === null && back !== null && back.start.seconds - context.film.startSeconds >= TURN_SECONDS) {
+    phases.push(holdPhase(farEnd, exactly(context.film.startSeconds), back.start));
+  } else if (away !== null && context.film.endSeconds - away.end.seconds >= TURN_SECONDS) {
+    phases.push(holdPhase(farEnd, away.end, exactly(context.film.endSeconds)));
+  }
+  if (back !== null) {
+    phases.push(movePhase(back));
+    phases.push(holdPhase(context.start, back.end, next === null ? back.end : next.start));
+  }
+  const ends = { near: [] as MeasuredDegrees[], far: [] as MeasuredDegrees[] };
+  if (away !== null) {
+    ends.near.push(level(away.move.fromDegrees, away.move));
+    ends.far.push(level(away.move.toDegrees, away.move));
+  }
+  if (back !== null) {
+    ends.far.push(level(back.move.fromDegrees, back.move));
+    ends.near.push(level(back.move.toDegrees, back.move));
+  }
+  const near = meanDegrees(ends.near);
+  const far = meanDegrees(ends.far);
+  const stretchedIsNear = context.start === 'stretched';
+  const concentric = [away, back].find((move) => move?.kind === 'concentric') ?? null;
+  const eccentric = [away, back].find((move) => move?.kind === 'eccentric') ?? null;
+  const { degrees } = context;
+  return {
+    side: context.side,
+    complete: rep.cut === null,
+    phases,
+    stretched: degrees ? (stretchedIsNear ? near : far) : null,
+    contracted: degrees ? (stretchedIsNear ? far : near) : null,
+    eccentricExcursion: degrees && eccentric !== null ? excursion(eccentric.move) : null,
+    concentricExcursion: degrees && concentric !== null ? excursion(concentric.move) : null,
+  };
+}
+
+function exactly(seconds: number): Instant {
+  return { seconds, uncertaintySeconds: 0 };
+}
+
+function movePhase(measured: MeasuredMove): MeasuredPhase {
+  const { move, start, end } = measured;
+  return {
+    kind: measured.kind,
+    start,
+    end,
+    uncertaintySeconds: move.uncertaintySeconds,
+    fromDegrees: move.fromDegrees,
+    toDegrees: move.toDegrees,
+    middleSeconds: Math.min(end.seconds, Math.max(start.seconds, move.middleSeconds)),
+    stalls: move.stalls,
+  };
+}
+
+function holdPhase(end: RangeEnd, from: Instant, to: Instant): MeasuredPhase {
+  const kind: PhaseKind = `${end}-hold`;
+  const still = to.seconds - from.seconds >= TURN_SECONDS;
+  return {
+    kind,
+    start: from,
+    end: still ? to : from,
+    uncertaintySeconds: Math.hypot(from.uncertaintySeconds, to.uncertaintySeconds),
+    fromDegrees: 0,
+    toDegrees: 0,
+    middleSeconds: null,
+    stalls: [],
+  };
+}
+
+function level(degrees: number, move: RefinedMove): MeasuredDegrees {
+  return { degrees, uncertaintyDegrees: move.levelUncertaintyDegrees };
+}
+
+function meanDegrees(levels: readonly MeasuredDegrees[]): MeasuredDegrees | null {
+  if (levels.length === 0) return null;
+  const sum = levels.reduce((total, one) => total + one.degrees, 0);
+  const noise = Math.hypot(...levels.map((one) => one.uncertaintyDegrees)) / levels.length;
+  return { degrees: sum / levels.length, uncertaintyDegrees: Math.hypot(noise, BIAS_DEGREES) };
+}
+
+function excursion(move: RefinedMove): MeasuredDegrees {
+  return {
+    degrees: Math.abs(move.toDegrees - move.fromDegrees),
+    uncertaintyDegrees: Math.hypot(move.levelUncertaintyDegrees * Math.SQRT2, BIAS_DEGREES),
+  };
+}

@@ -1,0 +1,56 @@
+/**
+ * How the speed of a move runs from its first to its last instant, as share of its time: two families, since
+ * people brake and accelerate in two ways.
+ *
+ * - `ramped`: a level stretch, which may lean (`lean` > 0: quicker towards the end), between a starting and a
+ *   braking ramp; the ramps' lengths are shares of the whole time.
+ * - `arched`: speed ∝ u^start · (1 − u)^end, which covers smooth moves and long fading ends.
+ */
+export type MoveShape =
+  | { readonly family: 'ramped'; readonly startRamp: number; readonly endRamp: number; readonly lean: number }
+  | { readonly family: 'arched'; readonly start: number; readonly end: number };
+
+/** A shape worked out on an even grid: entry `i` belongs to the share `i / CELLS` of the move's time. */
+export interface ShapeTable {
+  /** Speed relative to the mean speed of the whole move. */
+  readonly speeds: Float64Array;
+  /** Share of the way covered, 0 to 1. */
+  readonly travelled: Float64Array;
+}
+
+const CELLS = 96;
+
+export function tabulate(shape: MoveShape): ShapeTable {
+  const speeds = new Float64Array(CELLS + 1);
+  for (let i = 0; i <= CELLS; i++) speeds[i] = rawSpeed(shape, i / CELLS);
+  const travelled = new Float64Array(CELLS + 1);
+  for (let i = 1; i <= CELLS; i++) travelled[i] = travelled[i - 1]! + (speeds[i - 1]! + speeds[i]!) / 2;
+  const total = travelled[CELLS]!;
+  for (let i = 0; i <= CELLS; i++) {
+    travelled[i]! /= total;
+    speeds[i]! *= CELLS / total;
+  }
+  return { speeds, travelled };
+}
+
+function rawSpeed(shape: MoveShape, share: number): number {
+  if (shape.family === 'arched') {
+    return share <= 0 || share >= 1 ? 0 : share ** shape.start * (1 - share) ** shape.end;
+  }
+  const level = Math.max(0, 1 + shape.lean * (2 * share - 1));
+  return level * rise(share / shape.startRamp) * rise((1 - share) / shape.endRamp);
+}
+
+/** A smooth step from 0 to 1. */
+function rise(share: number): number {
+  if (share >= 1) return 1;
+  return share <= 0 ? 0 : 0.5 - 0.5 * Math.cos(Math.PI * share);
+}
+
+/** Share of the way covered at a share of the time; 0 before the move and 1 after it. */
+export function travelledAt(table: ShapeTable, share: number): number {
+  const position = Math.min(1, Math.max(0, share)) * CELLS;
+  const cell = Math.min(CELLS - 1, Math.floor(position));
+  const before = table.travelled[cell]!;
+  return before + (table.travelled[cell + 1]! - before) * (position - cell);
+}

@@ -1,0 +1,64 @@
+import type { Samples } from '../../core/motion/samples.js';
+
+/**
+ * One thing about the body that stays the same from rep to rep at the same point of the rep: where the trunk
+ * is, how it leans, how the joints that do not drive the exercise are held.
+ */
+export interface PostureFeature {
+  readonly samples: Samples;
+  /** A difference this large between like instants of two reps means another activity. */
+  readonly tolerance: number;
+}
+
+export type Posture = readonly PostureFeature[];
+
+/** The features' values at an instant; null where a feature was not seen around then. */
+export type Pose = readonly (number | null)[];
+
+const HALF_WINDOW_SECONDS = 0.2;
+
+/** Medians of the features over a fifth of a second to both sides. */
+export function poseAt(posture: Posture, seconds: number): Pose {
+  return posture.map(({ samples }) => medianAround(samples, seconds));
+}
+
+/** The largest difference between two poses in units of the features' tolerances; 0 where nothing can be compared. */
+export function poseDistance(posture: Posture, a: Pose, b: Pose): number {
+  let largest = 0;
+  for (let i = 0; i < posture.length; i++) {
+    const first = a[i];
+    const second = b[i];
+    if (first === null || second === null || first === undefined || second === undefined) continue;
+    largest = Math.max(largest, Math.abs(first - second) / posture[i]!.tolerance);
+  }
+  return largest;
+}
+
+/** The pose whose every feature is the median of that feature over several poses. */
+export function medianPose(poses: readonly Pose[]): Pose {
+  const features = poses[0]?.length ?? 0;
+  return Array.from({ length: features }, (_, i) =>
+    median(poses.map((pose) => pose[i]).filter((value): value is number => typeof value === 'number')),
+  );
+}
+
+function medianAround(samples: Samples, seconds: number): number | null {
+  const { seconds: times, values } = samples;
+  let low = 0;
+  let high = times.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (times[middle]! < seconds - HALF_WINDOW_SECONDS) low = middle + 1;
+    else high = middle;
+  }
+  const near: number[] = [];
+  for (let i = low; i < times.length && times[i]! <= seconds + HALF_WINDOW_SECONDS; i++)
+    near.push(values[i]!);
+  return median(near);
+}
+
+function median(values: readonly number[]): number | null {
+  if (values.length === 0) return null;
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[sorted.length >> 1]!;
+}

@@ -1,0 +1,155 @@
+import { median } from 'simple-statistics';
+import type { Exercise, RangeEnd } from '../exercises/exercise.js';
+import type { CandidateRep } from './candidateReps.js';
+import { medianPose, type Pose, type Posture, poseAt, poseDistance } from './posture.js';
+
+/** Candidate reps one after the other that belong together. */
+export type Run = readonly CandidateRep[];
+
+export interface RunRules {
+  readonly exercise: Exercise;
+  readonly start: RangeEnd;
+  readonly posture: Posture;
+  /** A pause in the start position beyond this is a rest. */
+  readonly longestHoldSeconds: number;
+}
+
+/** Under this share of the baseline a movement is not a rep. */
+export const LEAST_REP_SHARE = 0.3;
+/** The usual working range may be missed by this much before the movement is another exercise. */
+const RANGE_MARGIN_DEGREES = 45;
+/** A set's larger reps reach at least this share of the smallest usual excursion. */
+const LEAST_SHARE_OF_USUAL = 0.5;
+
+export function excursionOf(rep: CandidateRep): number {
+  const sizes = [rep.away, rep.back].flatMap((move) =>
+    move === null ? [] : [Math.abs(move.to.value - move.from.value)],
+  );
+  return rep.away !== null && rep.back !== null ? Math.min(...sizes) : Math.max(...sizes);
+}
+
+/** Leave and return times as the coarse look has them: the turning points themselves. */
+export function spanOf(rep: CandidateRep): { readonly fromSeconds: number; readonly toSeconds: number } {
+  return {
+    fromSeconds: (rep.away ?? rep.back)!.from.seconds,
+    toSeconds: (rep.back ?? rep.away)!.to.seconds,
+  };
+}
+
+/**
+ * Groups candidates into runs of reps of the exercise and leaves out what is not one: movements that do not
+ * come back to the posture they left, that differ from their neighbours' postures, or that are too small.
+ *
+ * @param stillSeconds how long the lifter kept still between two candidates, from the coarse look
+ */
+export function findRuns(
+  candidates: readonly CandidateRep[],
+  rules: RunRules,
+  stillSeconds: (earlier: CandidateRep, later: CandidateRep) => number,
+): readonly Run[] {
+  const closed = candidates.filter((rep) => returns(rep, rules.posture));
+  const runs: CandidateRep[][] = [];
+  for (const rep of closed) {
+    const run = runs[runs.length - 1];
+    const previous = run?.[run.length - 1];
+    if (run !== undefined && previous !== undefined && follows(previous, rep, rules, stillSeconds))
+      run.push(rep);
+    else runs.push([rep]);
+  }
+  const pruned = runs
+    .map((run) => dropSmall(run))
+    .map((run) => trimOddEnds(run, rules.posture))
+    .filter((run) => run.length > 0 && isTheExercise(run, rules));
+  return keepLike(pruned, rules.posture);
+}
+
+function returns(rep: CandidateRep, posture: Posture): boolean {
+  if (rep.cut !== null) return true;
+  const { fromSeconds, toSeconds } = spanOf(rep);
+  return poseDistance(posture, poseAt(posture, fromSeconds), poseAt(posture, toSeconds)) <= 1;
+}
+
+function follows(
+  earlier: CandidateRep,
+  later: CandidateRep,
+  rules: RunRules,
+  stillSeconds: (earlier: CandidateRep, later: CandidateRep) => number,
+): boolean {
+  const end = spanOf(earlier).toSeconds;
+  const begin = spanOf(later).fromSeconds;
+  // Candidates share their turning point unless something in between was left out.
+  if (begin - end > 0.5) return false;
+  if (stillSeconds(earlier, later) > rules.longestHoldSeconds) return false;
+  const far = [poseAt(rules.posture, earlier.far.seconds), poseAt(rules.posture, later.far.seconds)] as const;
+  return poseDistance(rules.posture, far[0], far[1]) <= 1.5;
+}
+
+function dropSmall(run: Run): Run {
+  const reference = referenceExcursion(run);
+  return run.filter((rep) => excursionOf(rep) >= LEAST_REP_SHARE * reference);
+}
+
+/** The excursion of a run's larger reps. */
+export function referenceExcursion(run: Run): number {
+  const sizes = run.map(excursionOf).sort((a, b) => b - a);
+  return median(sizes.slice(0, Math.max(1, Math.ceil(sizes.length / 2))));
+}
+
+/** Takes off first and last reps whose posture at the far end is unlike the others'. */
+function trimOddEnds(run: Run, posture: Posture): Run {
+  let kept = [...run];
+  while (kept.length >= 3) {
+    const poses = kept.map((rep) => poseAt(posture, rep.far.seconds));
+    const usual = medianPose(poses);
+    const odd = (pose: Pose) => poseDistance(posture, pose, usual) > 1;
+    if (odd(poses[0]!)) kept = kept.slice(1);
+    else if (odd(poses[poses.length - 1]!)) kept = kept.slice(0, -1);
+    else break;
+  }
+  return kept;
+}
+
+function isTheExercise(run: Run, rules: RunRules): boolean {
+  const { exercise, start } = rules;
+  const whole = run.filter((rep) => rep.cut === null);
+  if (whole.length === 0) return false;
+  const { stretched, contracted } = exercise.workingRangeDegrees;
+  const usual = Math.min(Math.abs(contracted[0] - stretched[1]), Math.abs(stretched[0] - contracted[1]));
+  const lone = whole.length === 1;
+  if (referenceExcursion(whole) < (lone ? 0.6 : LEAST_SHARE_OF_USUAL) * usual) return false;
+  const far = median(whole.map((rep) => rep.far.value));
+  const near = median(whole.map((rep) => rep.away!.from.value));
+  const farRange = start === 'stretched' ? contracted : stretched;
+  const nearRange = start === 'stretched' ? stretched : contracted;
+  const margin = lone ? 0.75 * RANGE_MARGIN_DEGREES : RANGE_MARGIN_DEGREES;
+  return within(near, nearRange, margin) && withinFar(far, farRange, margin, near);
+}
+
+function within(value: number, range: readonly [number, number], margin: number): boolean {
+  return value >= range[0] - margin && value <= range[1] + margin;
+}
+
+/** Reps of part of the range stop short of the far end, so only the direction and overshoot are bounded there. */
+function withinFar(far: number, range: readonly [number, number], margin: number, near: number): boolean {
+  const up = range[0] > near;
+  return up ? far <= range[1] + margin && far > near : far >= range[0] - margin && far < near;
+}
+
+/** Short runs must look like the longest one to count beside it. */
+function keepLike(runs: readonly Run[], posture: Posture): readonly Run[] {
+  if (runs.length < 2) return runs;
+  const main = runs.reduce((best, run) => (weightOf(run) > weightOf(best) ? run : best));
+  const usual = medianPose(main.map((rep) => poseAt(posture, rep.far.seconds)));
+  const reference = referenceExcursion(main);
+  return runs.filter((run) => {
+    if (run === main) return true;
+    const size = referenceExcursion(run);
+    if (size < 0.45 * reference || size > 1.8 * reference) return false;
+    const pose = medianPose(run.map((rep) => poseAt(posture, rep.far.seconds)));
+    return poseDistance(posture, pose, usual) <= (run.length === 1 ? 1 : 2);
+  });
+}
+
+function weightOf(run: Run): number {
+  return run.length * referenceExcursion(run);
+}

@@ -1,0 +1,118 @@
+import type { Samples } from '../../core/motion/samples.js';
+import { type SmoothCurve, smoothSamples } from '../../core/motion/smoothing.js';
+import type { Side } from '../../core/pose/keypoints.js';
+import type { Exercise, RangeEnd } from '../exercises/exercise.js';
+import type { MeasuredBout } from './bout.js';
+import { type CandidateRep, type Move, movesBetween, pairMoves } from './candidateReps.js';
+import { alternatingExtremes } from './extremes.js';
+import { measureReps } from './measureRep.js';
+import type { Posture } from './posture.js';
+import { coarseBounds } from './refineMove.js';
+import { findRuns, LEAST_REP_SHARE, type Run, referenceExcursion } from './runs.js';
+
+/** Everything segmentation needs of one limb (or of the mean of two) over a stretch of film. */
+export interface Stroke {
+  readonly side: Side | 'both';
+  readonly measuredSides: readonly Side[];
+  /** The driving angle, degrees. */
+  readonly driving: Samples;
+  readonly posture: Posture;
+  /** False where the view gives times but no true degrees. */
+  readonly degrees: boolean;
+}
+
+export interface SegmentationRules {
+  readonly exercise: Exercise;
+  /** First and last instant of the film (or of the part asked for), seconds. */
+  readonly film: { readonly startSeconds: number; readonly endSeconds: number };
+  /** The longest planned hold in the start position, seconds; 0 without a plan. */
+  readonly plannedStartHoldSeconds: number;
+}
+
+export interface SegmentedBout extends MeasuredBout {
+  readonly curve: SmoothCurve;
+}
+
+/** Moves smaller than this are not told from idling, degrees. */
+const LEAST_MOVE_DEGREES = 8;
+/** Moves within this many standard deviations of the noise are noise. */
+const LEAST_MOVE_DEVIATIONS = 4;
+/** A pause in the start position up to this is a hold (design, definitions). */
+const LONGEST_HOLD_SECONDS = 6;
+/** How many whole reps the exercise's usual start position is worth when the film speaks for the other one. */
+const USUAL_START_BONUS = 0.5;
+
+/** Finds the bouts of one stroke with their reps and phases, in order of time. Never invents a rep. */
+export function segmentStroke(stroke: Stroke, rules: SegmentationRules): readonly SegmentedBout[] {
+  return smoothSamples(stroke.driving).flatMap((curve) => {
+    const { start, runs } = chooseStart(curve, stroke, rules);
+    return runs.map((run) => ({
+      side: stroke.side,
+      measuredSides: stroke.measuredSides,
+      reps: measureReps(run, { curve, side: stroke.side, start, film: rules.film, degrees: stroke.degrees }),
+      curve,
+    }));
+  });
+}
+
+/** The film decides where reps start; the exercise's default where both fit about equally. */
+function chooseStart(
+  curve: SmoothCurve,
+  stroke: Stroke,
+  rules: SegmentationRules,
+): { readonly start: RangeEnd; readonly runs: readonly Run[] } {
+  const usual = rules.exercise.defaultStart;
+  const other: RangeEnd = usual === 'stretched' ? 'contracted' : 'stretched';
+  const byUsual = runsFrom(usual, curve, stroke, rules);
+  const byOther = runsFrom(other, curve, stroke, rules);
+  const wins = wholeReps(byOther) > wholeReps(byUsual) + USUAL_START_BONUS;
+  return wins ? { start: other, runs: byOther } : { start: usual, runs: byUsual };
+}
+
+function wholeReps(runs: readonly Run[]): number {
+  return runs.reduce((sum, run) => sum + run.filter((rep) => rep.cut === null).length, 0);
+}
+
+function runsFrom(
+  start: RangeEnd,
+  curve: SmoothCurve,
+  stroke: Stroke,
+  rules: SegmentationRules,
+): readonly Run[] {
+  const { exercise } = rules;
+  const { stretched, contracted } = exercise.workingRangeDegrees;
+  const usual = Math.min(Math.abs(contracted[0] - stretched[1]), Math.abs(stretched[0] - contracted[1]));
+  const least = Math.max(LEAST_MOVE_DEGREES, LEAST_MOVE_DEVIATIONS * curve.noise);
+  const first = look(Math.max(least, 0.2 * usual));
+  if (first.length === 0) return [];
+  const main = first.reduce((best, run) => (run.length > best.length ? run : best));
+  return look(Math.max(least, 0.95 * LEAST_REP_SHARE * referenceExcursion(main)));
+
+  function look(threshold: number): readonly Run[] {
+    const moves = movesBetween(alternatingExtremes(curve.spline, threshold), exercise);
+    const bounds = new Map(moves.map((move) => [move, coarseBounds(curve, windowOf(move))]));
+    const stillSeconds = (earlier: CandidateRep, later: CandidateRep): number => {
+      const end = bounds.get((earlier.back ?? earlier.away)!)!.endSeconds;
+      const begin = bounds.get((later.away ?? later.back)!)!.startSeconds;
+      return begin - end;
+    };
+    return findRuns(
+      pairMoves(moves, start, curve, rules.film),
+      {
+        exercise,
+        start,
+        posture: stroke.posture,
+        longestHoldSeconds: Math.max(LONGEST_HOLD_SECONDS, 2 * rules.plannedStartHoldSeconds),
+      },
+      stillSeconds,
+    );
+  }
+}
+
+function windowOf(move: Move) {
+  return {
+    fromSeconds: move.from.seconds,
+    toSeconds: move.to.seconds,
+    rising: move.to.value > move.from.value,
+  };
+}

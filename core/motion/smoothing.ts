@@ -1,0 +1,134 @@
+import { medianAbsoluteDeviation } from 'simple-statistics';
+import type { Samples } from './samples.js';
+import { fitSystem, knotStandardErrors, type SpeedSpline, solveFit, valueAt } from './speedSpline.js';
+
+/** A stretch of samples without a long gap, smoothed. */
+export interface SmoothCurve {
+  readonly samples: Samples;
+  readonly spline: SpeedSpline;
+  /** Robustness weight of each sample, 0 (an outlier) to 1. */
+  readonly trust: Float64Array;
+  /** Standard deviation of a sample of average standard error around the curve, same unit as the values. */
+  readonly noise: number;
+  /** Standard errors of value and speed at each knot, noise and gaps considered. */
+  readonly standardErrors: { readonly values: Float64Array; readonly speeds: Float64Array };
+}
+
+export interface SmoothingOptions {
+  /** Details much shorter than this are smoothed away, seconds. Chosen from the samples' own rate when absent. */
+  readonly smoothingSeconds?: number;
+  /** Samples further apart than this end one curve and begin the next, seconds. */
+  readonly longestGapSeconds?: number;
+}
+
+/** Gaps up to this are bridged, with the uncertainty that follows from having no samples there. */
+export const LONGEST_GAP_SECONDS = 0.7;
+/** A stretch shorter than this cannot show a move. */
+const SHORTEST_STRETCH_SECONDS = 0.5;
+/** From normal residuals to a standard deviation: 1 / Φ⁻¹(3/4). */
+const DEVIATION_OF_NORMAL = 1.482602218505602;
+/** Tukey's biweight ignores residuals beyond this many standard deviations (95 % efficient at 4.685). */
+const OUTLIER_DEVIATIONS = 4.685;
+
+/**
+ * Smooths samples at irregular times without shifting them: penalised least squares, weighted by the samples'
+ * own standard errors, outliers taken out by Tukey's biweight over four rounds. Long gaps split the curve.
+ */
+export function smoothSamples(samples: Samples, options: SmoothingOptions = {}): readonly SmoothCurve[] {
+  return splitAtGaps(samples, options.longestGapSeconds ?? LONGEST_GAP_SECONDS)
+    .filter((part) => part.seconds.length >= 4 && lengthSeconds(part) >= SHORTEST_STRETCH_SECONDS)
+    .map((part) => smoothStretch(part, options.smoothingSeconds ?? usualSmoothingSeconds(part)));
+}
+
+/** The samples in stretches without a gap longer than `longestGapSeconds`. */
+export function splitAtGaps(samples: Samples, longestGapSeconds: number): readonly Samples[] {
+  const { seconds } = samples;
+  const parts: Samples[] = [];
+  let begin = 0;
+  for (let i = 1; i <= seconds.length; i++) {
+    if (i < seconds.length && seconds[i]! - seconds[i - 1]! <= longestGapSeconds) continue;
+    if (i > begin) parts.push(slice(samples, begin, i));
+    begin = i;
+  }
+  return parts;
+}
+
+/** The samples from index `begin` up to, not including, `end`. */
+export function slice(samples: Samples, begin: number, end: number): Samples {
+  return {
+    seconds: samples.seconds.subarray(begin, end),
+    values: samples.values.subarray(begin, end),
+    standardErrors: samples.standardErrors.subarray(begin, end),
+  };
+}
+
+/** The samples between two times, both included. */
+export function between(samples: Samples, fromSeconds: number, toSeconds: number): Samples {
+  let begin = 0;
+  while (begin < samples.seconds.length && samples.seconds[begin]! < fromSeconds) begin++;
+  let end = begin;
+  while (end < samples.seconds.length && samples.seconds[end]! <= toSeconds) end++;
+  return slice(samples, begin, end);
+}
+
+/** Median time between neighbouring samples, seconds. */
+export function typicalInterval(samples: Samples): number {
+  const intervals: number[] = [];
+  for (let i = 1; i < samples.seconds.length; i++) {
+    intervals.push(samples.seconds[i]! - samples.seconds[i - 1]!);
+  }
+  intervals.sort((a, b) => a - b);
+  return intervals[Math.floor(intervals.length / 2)] ?? 0;
+}
+
+function usualSmoothingSeconds(samples: Samples): number {
+  // At 30 frames a second 0.06 s keeps a 0.4 s move whole; sparse films need at least about one interval.
+  return Math.max(0.06, 0.9 * typicalInterval(samples));
+}
+
+function lengthSeconds(samples: Samples): number {
+  return samples.seconds[samples.seconds.length - 1]! - samples.seconds[0]!;
+}
+
+function smoothStretch(samples: Samples, smoothingSeconds: number): SmoothCurve {
+  const interval = typicalInterval(samples);
+  const stepSeconds = Math.min(0.1, Math.max(1 / 60, interval));
+  const startSeconds = samples.seconds[0]!;
+  const cells = Math.max(2, Math.ceil(lengthSeconds(samples) / stepSeconds));
+  const request = {
+    startSeconds,
+    stepSeconds,
+    cells,
+    smoothingSeconds: new Float64Array(cells + 1).fill(smoothingSeconds),
+    directions: null,
+  };
+  const count = samples.seconds.length;
+  const trust = new Float64Array(count).fill(1);
+  const relative = relativeErrors(samples);
+  let noise = 1;
+  for (let round = 0; ; round++) {
+    const weights = new Float64Array(count);
+    for (let i = 0; i < count; i++) weights[i] = trust[i]! / (relative[i]! * noise) ** 2;
+    const system = fitSystem(samples, weights, request);
+    const spline = solveFit(system);
+    const residuals = new Array<number>(count);
+    for (let i = 0; i < count; i++) {
+      residuals[i] = (samples.values[i]! - valueAt(spline, samples.seconds[i]!)) / relative[i]!;
+    }
+    noise = Math.max(1e-3, DEVIATION_OF_NORMAL * medianAbsoluteDeviation(residuals));
+    if (round === 4) {
+      return { samples, spline, trust, noise, standardErrors: knotStandardErrors(system) };
+    }
+    for (let i = 0; i < count; i++) {
+      const distance = residuals[i]! / (OUTLIER_DEVIATIONS * Math.max(noise, 0.25));
+      trust[i] = Math.abs(distance) >= 1 ? 0.001 : Math.max(0.001, (1 - distance * distance) ** 2);
+    }
+  }
+}
+
+/** Each sample's standard error over their median: how it compares with its neighbours. */
+function relativeErrors(samples: Samples): Float64Array {
+  const sorted = Array.from(samples.standardErrors).sort((a, b) => a - b);
+  const median = Math.max(1e-9, sorted[Math.floor(sorted.length / 2)]!);
+  return samples.standardErrors.map((error) => Math.min(5, Math.max(0.4, error / median)));
+}
