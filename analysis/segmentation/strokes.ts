@@ -1,0 +1,159 @@
+import type { Body } from '../../core/motion/body.js';
+import { type JointSamples, jointSamples, meanOfSides } from '../../core/motion/jointSamples.js';
+import { sliceBody } from '../../core/motion/sliceBody.js';
+import { estimateView, type View } from '../../core/motion/view.js';
+import { viewSpans } from '../../core/motion/viewSpans.js';
+import type { Side } from '../../core/pose/keypoints.js';
+import type { Exercise } from '../exercises/exercise.js';
+import { bodyPosture } from './bodyPosture.js';
+import { type SegmentationRules, type SegmentedBout, type Stroke, segmentStroke } from './segmentStroke.js';
+
+/** A bout with the view it was measured from and the samples it rests on. */
+export interface ViewedBout extends SegmentedBout {
+  readonly view: View;
+  readonly driving: JointSamples;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Seconds around a bout that the second, closer look takes in. */
+const MARGIN_SECONDS = 2.5;
+
+export function isOneLimbed(exercise: Exercise): boolean {
+  return exercise.limbs === 'one-arm' || exercise.limbs === 'one-leg';
+}
+
+/**
+ * Finds every bout of an exercise in a film. A first look goes through the film in spans of constant view; each
+ * bout found is then looked at again with the view estimated from the bout itself.
+ */
+export function findBouts(body: Body, rules: SegmentationRules): readonly ViewedBout[] {
+  const bouts: ViewedBout[] = [];
+  for (const span of viewSpans(body)) {
+    const part = sliceBody(body, span.fromSeconds, span.toSeconds);
+    for (const limbs of limbChoices(rules.exercise, span.view)) {
+      for (const found of segmentStroke(strokeOf(part, rules.exercise, limbs, span.view).stroke, rules)) {
+        bouts.push(...closerLook(part, found, limbs, rules));
+      }
+    }
+  }
+  return onePerMovement(bouts).toSorted((a, b) => a.start - b.start);
+}
+
+type Limbs = { readonly side: Side | 'both'; readonly measured: readonly Side[] };
+
+/** Which limbs to follow: each arm on its own for one-armed work; from the side the near limb alone stands for both. */
+function limbChoices(exercise: Exercise, view: View): readonly Limbs[] {
+  if (isOneLimbed(exercise)) {
+    return [
+      { side: 'left', measured: ['left'] },
+      { side: 'right', measured: ['right'] },
+    ];
+  }
+  if (view.nearSide !== null) return [{ side: 'both', measured: [view.nearSide] }];
+  return [{ side: 'both', measured: ['left', 'right'] }];
+}
+
+function strokeOf(
+  body: Body,
+  exercise: Exercise,
+  limbs: Limbs,
+  view: View,
+): { readonly stroke: Stroke; readonly driving: JointSamples; readonly measured: readonly Side[] } {
+  const each = limbs.measured.map((side) => ({
+    side,
+    samples: jointSamples(body, exercise.drivingAngle, side, view),
+  }));
+  // A limb that is hardly seen spoils the mean; the better one then stands for both.
+  const most = Math.max(...each.map(({ samples }) => samples.seenShare));
+  const usable = each.filter(({ samples }) => samples.seenShare >= 0.6 * most);
+  const [first, second] = usable;
+  const driving = second === undefined ? first!.samples : meanOfSides(first!.samples, second.samples);
+  const measured = usable.map(({ side }) => side);
+  return {
+    stroke: {
+      side: limbs.side,
+      measuredSides: measured,
+      driving,
+      posture: bodyPosture(body, exercise, measured[0]!, view),
+      degrees: driving.degreesTrustworthy,
+    },
+    driving,
+    measured,
+  };
+}
+
+function closerLook(
+  body: Body,
+  found: SegmentedBout,
+  limbs: Limbs,
+  rules: SegmentationRules,
+): readonly ViewedBout[] {
+  const { start, end } = spanOfBout(found);
+  const view = estimateView(body, start - 0.3, end + 0.3);
+  const hidden =
+    limbs.side !== 'both' &&
+    view.nearSide !== null &&
+    view.nearSide !== limbs.side &&
+    view.degreesOffSide < 20;
+  if (hidden) return [];
+  const part = sliceBody(body, start - MARGIN_SECONDS, end + MARGIN_SECONDS);
+  const again = limbs.side === 'both' ? limbChoices(rules.exercise, view)[0]! : limbs;
+  const { stroke, driving } = strokeOf(part, rules.exercise, again, view);
+  const bouts = segmentStroke(stroke, rules);
+  const reps = bouts.reduce((sum, bout) => sum + bout.reps.length, 0);
+  // The closer look sharpens what the first one saw; where it sees less, the first one stands.
+  const kept = reps >= found.reps.length ? bouts : [found];
+  return kept
+    .map((bout) => ({ ...bout, ...spanOfBout(bout), view, driving }))
+    .filter((bout) => bout.start < end && bout.end > start);
+}
+
+function spanOfBout(bout: SegmentedBout): { readonly start: number; readonly end: number } {
+  const phases = bout.reps.flatMap((rep) => rep.phases);
+  const moves = phases.filter((phase) => phase.kind === 'eccentric' || phase.kind === 'concentric');
+  return {
+    start: phases[0]!.start.seconds,
+    end: moves[moves.length - 1]!.end.seconds,
+  };
+}
+
+/**
+ * One movement seen twice (the far arm imitating the near one, neighbouring spans) is kept once: the bout with the
+ * larger excursions. Alternating work overlaps in time too, but its reps do not.
+ */
+function onePerMovement(bouts: readonly ViewedBout[]): readonly ViewedBout[] {
+  const ranked = bouts.toSorted((a, b) => strength(b) - strength(a));
+  const kept: ViewedBout[] = [];
+  for (const bout of ranked) {
+    if (!kept.some((other) => isSameMovement(bout, other))) kept.push(bout);
+  }
+  return kept;
+}
+
+function strength(bout: ViewedBout): number {
+  return bout.reps.reduce((sum, rep) => {
+    const moves = rep.phases.filter((phase) => phase.middleSeconds !== null);
+    return sum + Math.max(0, ...moves.map((phase) => Math.abs(phase.toDegrees - phase.fromDegrees)));
+  }, 0);
+}
+
+/** Two bouts are one movement when most moving time of the shorter one is the other's too, in the same direction. */
+function isSameMovement(a: ViewedBout, b: ViewedBout): boolean {
+  const moving = (bout: ViewedBout) =>
+    bout.reps.flatMap((rep) => rep.phases.filter((phase) => phase.middleSeconds !== null));
+  const [first, second] = [moving(a), moving(b)];
+  let shared = 0;
+  for (const one of first) {
+    for (const other of second) {
+      if (other.kind !== one.kind) continue;
+      shared += Math.max(
+        0,
+        Math.min(one.end.seconds, other.end.seconds) - Math.max(one.start.seconds, other.start.seconds),
+      );
+    }
+  }
+  const total = (phases: typeof first) =>
+    phases.reduce((sum, phase) => sum + phase.end.seconds - phase.start.seconds, 0);
+  return shared > 0.6 * Math.min(total(first), total(second));
+}
