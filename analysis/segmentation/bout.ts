@@ -46,6 +46,16 @@ export interface MeasuredRep {
   /** Excursion of each move, in degrees of the driving angle; null when the move is cut away or gives no degrees. */
   readonly eccentricExcursion: MeasuredDegrees | null;
   readonly concentricExcursion: MeasuredDegrees | null;
+  /** Range of the second angle, for exercises whose range shortens with either; null where it was not seen. */
+  readonly secondRange?: MeasuredDegrees | null;
+  /** Greatest change of the trunk's lean during the concentric, degrees; null where it was not seen. */
+  readonly trunkSwingDegrees?: number | null;
+  /** Slow stretch inside the concentric between two quicker ones. */
+  readonly stickingRegion?: {
+    readonly startSeconds: number;
+    readonly endSeconds: number;
+    readonly degrees: number;
+  } | null;
 }
 
 /** An unbroken run of reps by one side. */
