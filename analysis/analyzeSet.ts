@@ -1,9 +1,22 @@
 import type { FilmFacts } from '../core/media/film.js';
+import { type Body, readBody } from '../core/motion/body.js';
+import { trunkLean } from '../core/motion/jointSamples.js';
+import { inRealTime, unmirrored } from '../core/motion/realTime.js';
+import { between, type SmoothCurve } from '../core/motion/smoothing.js';
+import { knotSeconds, valueAt } from '../core/motion/speedSpline.js';
 import type { Side } from '../core/pose/keypoints.js';
 import type { PoseTrack } from '../core/pose/track.js';
 import type { Exercise } from './exercises/exercise.js';
 import type { Plan } from './plan/plan.js';
-import type { SetReport } from './report/setReport.js';
+import { CAUTIONS, STILLNESS_IN_WORDS } from './report/cautions.js';
+import { filmFindings, unusableReason } from './report/filmQuality.js';
+import { finding } from './report/findings.js';
+import { headline } from './report/headline.js';
+import { SET_SCHEMA_ID, type SetReport } from './report/setReport.js';
+import { scoreSet } from './scoring/scoreSet.js';
+import type { Tolerance } from './scoring/tempoVerdict.js';
+import type { MeasuredRep } from './segmentation/bout.js';
+import { findBouts, type ViewedBout } from './segmentation/strokes.js';
 
 /** What the user asked to know about a film. */
 export interface SetRequest {
@@ -16,6 +29,9 @@ export interface SetRequest {
   readonly mirrored: boolean;
   /** Median range in degrees of this lifter's earlier sets, used where a bout has under three complete reps. */
   readonly baselineRangeDegrees: number | null;
+  readonly tolerance?: Tolerance;
+  readonly load?: SetReport['load'];
+  readonly programVersion?: string;
 }
 
 /** The driving angle over time, for pictures. Real seconds; degrees. */
@@ -38,6 +54,124 @@ export interface SetAnalysis {
  *
  * @throws nothing: a film that cannot answer gives a report with `quality.usable: false` and the reason.
  */
-export function analyzeSet(_track: PoseTrack, _film: FilmFacts, _request: SetRequest): SetAnalysis {
-  throw new Error('not yet');
+export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetRequest): SetAnalysis {
+  const real = inRealTime(request.mirrored ? unmirrored(track) : track, film.slowMotionFactor);
+  const body = readBody(real);
+  const { exercise, plan } = request;
+  const found =
+    body.frames < 2
+      ? []
+      : findBouts(body, {
+          exercise,
+          film: { startSeconds: body.seconds[0]!, endSeconds: body.seconds[body.frames - 1]! },
+          plannedStartHoldSeconds: plannedStartHold(exercise, plan),
+        });
+  const wanted = found.filter((bout) => isWanted(bout, request.side));
+  const measured = wanted.map((bout) => ({
+    ...bout,
+    reps: bout.reps.map((rep) => withTrunkSwing(rep, body, bout)),
+  }));
+  const scored = scoreSet(measured, {
+    plan,
+    baselineRangeDegrees: request.baselineRangeDegrees,
+    ...(request.tolerance === undefined ? {} : { tolerance: request.tolerance }),
+  });
+  const facts = {
+    exercise,
+    framesPerSecond:
+      body.frames < 2 ? 0 : (body.frames - 1) / (body.seconds[body.frames - 1]! - body.seconds[0]!),
+    degreesOffSide: wanted[0]?.view.degreesOffSide ?? 0,
+    slowMotionFactor: film.slowMotionFactor,
+  };
+  const usable = scored.bouts.length > 0;
+  const reason = usable ? null : finding(unusableReason(body, exercise, found.length > 0), facts);
+  const notes = filmFindings(body, film, wanted, scored.bouts, exercise).map((code) => finding(code, facts));
+  const report: SetReport = {
+    schema: SET_SCHEMA_ID,
+    film: {
+      file: film.file,
+      recordedAt: film.recordedAt,
+      durationSeconds: film.durationSeconds / film.slowMotionFactor,
+      width: film.width,
+      height: film.height,
+      frameRate: film.frameRate,
+      variableFrameRate: film.variableFrameRate,
+      slowMotionFactor: film.slowMotionFactor,
+      rotationDegrees: film.rotationDegrees,
+      mirrored: request.mirrored,
+      framesInFilm: track.framesInFilm,
+      framesAnalyzed: track.seconds.length,
+    },
+    pose: { model: track.model, quality: track.quality, meanConfidence: meanConfidence(track) },
+    exercise: {
+      id: exercise.id,
+      name: exercise.name,
+      drivingAngle: exercise.drivingAngle,
+      chosenBy: request.exerciseChosenBy,
+    },
+    plan: plan === null ? null : structuredClone(plan as SetReport['plan']),
+    bouts: [...scored.bouts],
+    rests: [...scored.rests],
+    symmetry: scored.symmetry,
+    quality: { usable, findings: reason === null ? notes : [reason, ...notes] },
+    headline: reason === null ? headline(scored.bouts, exercise) : reason.message,
+    method: {
+      programVersion: request.programVersion ?? 'unknown',
+      stillness: STILLNESS_IN_WORDS,
+      cautions: [...CAUTIONS],
+    },
+    load: request.load ?? null,
+  };
+  return { report, curves: wanted.map(curveOf) };
+}
+
+function isWanted(bout: ViewedBout, side: SetRequest['side']): boolean {
+  return side === null || side === 'both' || bout.side === 'both' || bout.side === side;
+}
+
+function plannedStartHold(exercise: Exercise, plan: Plan | null): number {
+  const holds = (plan?.stages ?? []).map((stage) =>
+    exercise.defaultStart === 'stretched' ? stage.tempo?.stretchedHold : stage.tempo?.contractedHold,
+  );
+  return Math.max(0, ...holds.filter((hold) => typeof hold === 'number'));
+}
+
+/** Greatest change of the trunk's lean during the lift, from a robust spread so that single frames do not count. */
+function withTrunkSwing(rep: MeasuredRep, body: Body, bout: ViewedBout): MeasuredRep {
+  const lift = rep.phases.find((phase) => phase.kind === 'concentric');
+  if (lift === undefined) return rep;
+  const lean = Array.from(
+    between(trunkLean(body, bout.view), lift.start.seconds, lift.end.seconds).values,
+  ).sort((a, b) => a - b);
+  if (lean.length < 5) return { ...rep, trunkSwingDegrees: null };
+  const at = (share: number) => lean[Math.round(share * (lean.length - 1))]!;
+  return { ...rep, trunkSwingDegrees: at(0.95) - at(0.05) };
+}
+
+/** Mean confidence over the points of arms, trunk and legs in frames that show the lifter, 0 to 1. */
+function meanConfidence(track: PoseTrack): number {
+  let sum = 0;
+  let count = 0;
+  for (let start = 0; start < track.score.length; start += 17) {
+    for (let keypoint = 5; keypoint < 17; keypoint++) {
+      sum += track.score[start + keypoint]!;
+      count++;
+    }
+  }
+  return count === 0 ? 0 : Math.min(1, Math.max(0, sum / count));
+}
+
+function curveOf(bout: ViewedBout): AngleCurve {
+  const { spline, standardErrors }: SmoothCurve = bout.curve;
+  const seconds: number[] = [];
+  const degrees: number[] = [];
+  const uncertaintyDegrees: number[] = [];
+  for (let knot = 0; knot <= spline.cells; knot++) {
+    const at = knotSeconds(spline, knot);
+    if (at < bout.start - 1 || at > bout.end + 1) continue;
+    seconds.push(at);
+    degrees.push(valueAt(spline, at));
+    uncertaintyDegrees.push(1.96 * standardErrors.values[knot]!);
+  }
+  return { side: bout.side, seconds, degrees, uncertaintyDegrees };
 }

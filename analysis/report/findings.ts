@@ -1,0 +1,130 @@
+import type { Exercise } from '../exercises/exercise.js';
+import type { Finding } from './setReport.js';
+
+/** Everything that can be said about a film or a set beside its numbers. */
+export type FindingCode =
+  | 'no-lifter'
+  | 'joint-not-visible'
+  | 'no-reps'
+  | 'far-arm-hidden'
+  | 'far-leg-hidden'
+  | 'view-too-oblique'
+  | 'view-not-frontal'
+  | 'few-frames'
+  | 'low-confidence'
+  | 'lifter-doubtful'
+  | 'exercise-partly-visible'
+  | 'labels-swapped'
+  | 'slow-motion'
+  | 'too-few-reps-for-baseline'
+  | 'film-cuts-reps'
+  | 'other-side-only';
+
+/** Numbers a message may mention. */
+export interface FindingFacts {
+  readonly exercise: Exercise;
+  readonly framesPerSecond: number;
+  readonly degreesOffSide: number;
+  readonly slowMotionFactor: number;
+}
+
+interface FindingText {
+  readonly level: Finding['level'];
+  message(facts: FindingFacts): string;
+  remedy(facts: FindingFacts): string | null;
+}
+
+const FINDINGS: Record<FindingCode, FindingText> = {
+  'no-lifter': {
+    level: 'problem',
+    message: () => 'Cannot tell: no person was found in this film.',
+    remedy: () => 'Film the whole body, upright, in good light, three to four steps away.',
+  },
+  'joint-not-visible': {
+    level: 'problem',
+    message: ({ exercise }) =>
+      `Cannot tell: the joint that times the ${exercise.name.toLowerCase()} was hardly ever visible.`,
+    remedy: ({ exercise }) => exercise.filming,
+  },
+  'no-reps': {
+    level: 'problem',
+    message: ({ exercise }) => `No reps of the ${exercise.name.toLowerCase()} were found in this film.`,
+    remedy: ({ exercise }) => `Check the exercise with: tempofilm exercises. ${exercise.filming}`,
+  },
+  'far-arm-hidden': {
+    level: 'note',
+    message: () => 'The far arm is hidden behind the body in this view; nothing is claimed about it.',
+    remedy: () => 'Turn round and film again for the other arm.',
+  },
+  'far-leg-hidden': {
+    level: 'note',
+    message: () => 'The far leg is hidden in this view; the near leg stands for both.',
+    remedy: () => null,
+  },
+  'view-too-oblique': {
+    level: 'warning',
+    message: ({ degreesOffSide }) =>
+      `The camera stands about ${degreesOffSide.toFixed(0)}° off the side, so range in degrees cannot be told; the times can.`,
+    remedy: ({ exercise }) => exercise.filming,
+  },
+  'view-not-frontal': {
+    level: 'warning',
+    message: () =>
+      'From this side the movement points towards the camera, so range in degrees cannot be told; the times can.',
+    remedy: ({ exercise }) => exercise.filming,
+  },
+  'few-frames': {
+    level: 'warning',
+    message: ({ framesPerSecond }) =>
+      `Only ${framesPerSecond.toFixed(0)} frames a second: the ± of every time is wide.`,
+    remedy: () => 'Film at 30 frames a second or more, and send the original rather than a messenger copy.',
+  },
+  'low-confidence': {
+    level: 'warning',
+    message: () => 'The lifter was hard to see, so the figures are less sure than usual.',
+    remedy: () =>
+      'More light, clothes that differ from the background, and nothing between phone and lifter.',
+  },
+  'lifter-doubtful': {
+    level: 'warning',
+    message: () => 'Several people move in this film and it is not clear which one is the lifter.',
+    remedy: () => 'Point at the lifter: --lifter x,y@seconds (x and y from 0 to 1, from the top left).',
+  },
+  'exercise-partly-visible': {
+    level: 'note',
+    message: ({ exercise }) =>
+      exercise.caveat ?? `The ${exercise.name.toLowerCase()} is only partly visible to one camera.`,
+    remedy: ({ exercise }) => exercise.filming,
+  },
+  'labels-swapped': {
+    level: 'note',
+    message: () => 'Left and right were confused for some moments and put right from the frames around them.',
+    remedy: () => null,
+  },
+  'slow-motion': {
+    level: 'note',
+    message: ({ slowMotionFactor }) =>
+      `This film is stored ${slowMotionFactor.toFixed(slowMotionFactor % 1 === 0 ? 0 : 1)} times too slowly; all times are real time.`,
+    remedy: () => 'If that is wrong, give the right factor with --speed-factor.',
+  },
+  'too-few-reps-for-baseline': {
+    level: 'note',
+    message: () => 'Fewer than three complete reps: there is no baseline to say whether range shortened.',
+    remedy: () => null,
+  },
+  'film-cuts-reps': {
+    level: 'note',
+    message: () => 'The film begins or ends in the middle of a rep; that rep is not judged.',
+    remedy: () => 'Start filming a second before the first rep and stop a second after the last.',
+  },
+  'other-side-only': {
+    level: 'warning',
+    message: () => 'Reps were found, but not for the side that was asked for.',
+    remedy: () => 'Leave --side out to see every side that moves, or use --mirrored for a mirror image.',
+  },
+};
+
+export function finding(code: FindingCode, facts: FindingFacts): Finding {
+  const text = FINDINGS[code];
+  return { code, level: text.level, message: text.message(facts), remedy: text.remedy(facts) };
+}
