@@ -35,8 +35,9 @@ function reportCommandLineFault(error: CommanderError): ReportedFault {
   return { exitCode: error.exitCode === 0 ? EXIT.answered : EXIT.wrongUsage, text: '' };
 }
 
+/** Line breaks come from odd file names; only a message that points at a character with ^ is meant to have some. */
 function oneLine(text: string): string {
-  return text.trim().replace(/\s*\n\s*/g, ' ');
+  return text.endsWith('^') ? text : text.trim().replace(/\s*\n\s*/g, ' ');
 }
 
 function stackOf(thrown: unknown): string {

@@ -1,5 +1,6 @@
 import { Command, type CommandUnknownOpts } from '@commander-js/extra-typings';
 import { registerDoctor } from './commands/doctor.js';
+import { registerExercises } from './commands/exercises.js';
 import { PROGRAM_VERSION } from './version.js';
 
 /** The whole command line. Command files import what they run only when they run, so that help is instant. */
@@ -14,6 +15,7 @@ export function buildProgram(): Command {
     .showHelpAfterError('  Add --help to see how the command is used.')
     .helpCommand('help [command]', 'show how a command is used');
 
+  registerExercises(program);
   registerDoctor(program);
 
   program.addHelpText('after', EXAMPLES);
@@ -31,5 +33,5 @@ function acceptDebug(command: CommandUnknownOpts): void {
 const EXAMPLES = `
 Examples:
   tempofilm analyze row.mp4 --exercise single-arm-row --tempo 4-0-1-1 --reps 8-10
-  tempofilm exercises goblet            which exercises are known, and how to film them
+  tempofilm exercises raise             which exercises are known, and how to film them
   tempofilm doctor                      is everything in place on this machine?`;

@@ -6,8 +6,9 @@ export function registerDoctor(program: Program): void {
     .command('doctor')
     .summary('check that everything needed is in place')
     .description('Checks Node, ffmpeg, the pose model and the folders, and says how to mend what is missing.')
-    .action(async () => {
+    .option('--ffmpeg <path>', 'the ffmpeg program to check')
+    .action(async (options) => {
       const { examineInstallation } = await import('../doctor/examineInstallation.js');
-      process.exitCode = await examineInstallation();
+      process.exitCode = await examineInstallation(options.ffmpeg);
     });
 }

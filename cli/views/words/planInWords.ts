@@ -1,24 +1,18 @@
 import type { PlannedSeconds, RepRange, Stage, Tempo } from '../../../analysis/plan/plan.js';
-import { PHASES_IN_PLAN_ORDER, type PhaseKind, type PhaseWords, phaseWord } from './phaseWords.js';
+import { describeTempo } from '../../../analysis/plan/tempoWords.js';
+import type { PhaseKind, PhaseWords } from './phaseWords.js';
 
-/** One stage of a plan as a sentence part, in the words of its exercise: "4 s lowering, no stretched hold, …". */
-export function stageInWords(stage: Stage, words: PhaseWords): string {
-  const parts = stage.tempo === null ? [] : tempoInWords(stage.tempo, words);
-  if (stage.reps !== null)
-    parts.push(`${repRangeInWords(stage.reps)}${stage.partials ? ' of part of the range' : ''}`);
+/** One stage of a plan in the words of its exercise: "lower for 4 s, no pause, …, 8 to 10 reps". */
+export function stageInWords({ tempo, reps, partials }: Stage, words: PhaseWords): string {
+  const parts = tempo === null ? [] : [describeTempo(tempo, words)];
+  if (reps !== null)
+    parts.push(`${repRangeInWords(reps)}${partials === true ? ' of part of the range' : ''}`);
   return parts.length === 0 ? 'no tempo and no reps prescribed' : parts.join(', ');
 }
 
 export function repRangeInWords(reps: RepRange): string {
   if (reps.min !== reps.max) return `${reps.min} to ${reps.max} reps`;
   return reps.min === 1 ? '1 rep' : `${reps.min} reps`;
-}
-
-function tempoInWords(tempo: Tempo, words: PhaseWords): string[] {
-  return PHASES_IN_PLAN_ORDER.flatMap((kind) => {
-    const text = phaseInWords(kind, plannedSecondsOf(tempo, kind), words);
-    return text === null ? [] : [text];
-  });
 }
 
 export function plannedSecondsOf(tempo: Tempo, kind: PhaseKind): PlannedSeconds {
@@ -32,12 +26,4 @@ export function plannedSecondsOf(tempo: Tempo, kind: PhaseKind): PlannedSeconds 
     case 'contracted-hold':
       return tempo.contractedHold;
   }
-}
-
-function phaseInWords(kind: PhaseKind, planned: PlannedSeconds, words: PhaseWords): string | null {
-  if (planned === null) return null;
-  const word = phaseWord(kind, words);
-  if (planned === 'X') return `${word} ${kind === 'eccentric' ? 'quick' : 'as fast as the load allows'}`;
-  if (planned === 0) return `no ${word}`;
-  return `${planned} s ${word}`;
 }

@@ -29,7 +29,7 @@ describe('setScreen', () => {
 
   it('says the plan back in the words of the exercise', () => {
     expect(setScreen(ROW_REPORT, ROW_WORDS, PLAIN_STYLE)).toContain(
-      'Plan: 4 s lowering, no pause, 1 s pull, 1 s squeeze, 5 to 6 reps.',
+      'Plan: lower for 4 s, no pause, pull in 1 s, squeeze for 1 s, 5 to 6 reps.',
     );
   });
 
