@@ -17,6 +17,8 @@ const STILL_TORSOS = 0.05;
 const TORSOS_A_SECOND = 1;
 /** Cost of any larger displacement (four standard deviations squared): beyond it, further says nothing more. */
 const GREATEST_DISPLACEMENT_COST = 16;
+/** Cost of each flip, so that noise on joints that lie over each other is not read as flips. */
+const FLIP_COST = 2;
 /** The model's labels are mostly right: cost a second of holding one joint exchanged. */
 const EXCHANGED_COST_A_SECOND = 2;
 /** Cost a second of a limb segment stretched beyond its longest by 15 %, growing with the square up to a limit. */
@@ -110,7 +112,7 @@ function displacementCosts(
   joint: number,
   torso: number,
 ): { kept: number; crossed: number } {
-  if (before < 0 || !pairIsGood(track, frame, joint)) return { kept: 0, crossed: 0 };
+  if (before < 0 || !pairIsGood(track, frame, joint)) return { kept: 0, crossed: FLIP_COST };
   const elapsed = track.seconds[frame]! - track.seconds[before]!;
   const usual = torso * (STILL_TORSOS + TORSOS_A_SECOND * elapsed);
   const cost = (from: number, to: number) => {
@@ -119,7 +121,10 @@ function displacementCosts(
     return Math.min(GREATEST_DISPLACEMENT_COST, (dx * dx + dy * dy) / (usual * usual));
   };
   const [left, right] = [LEFT[joint]!, RIGHT[joint]!];
-  return { kept: cost(left, left) + cost(right, right), crossed: cost(left, right) + cost(right, left) };
+  return {
+    kept: cost(left, left) + cost(right, right),
+    crossed: FLIP_COST + cost(left, right) + cost(right, left),
+  };
 }
 
 function addFrameCosts(

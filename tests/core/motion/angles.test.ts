@@ -60,7 +60,7 @@ describe('foreshortening in parallel projection (values computed independently w
     [15, 0.965926],
     [20, 0.939693],
     [30, 0.866025],
-    [45, 0.7071068],
+    [45, Math.SQRT1_2],
     [60, 0.5],
   ])('a horizontal segment %d° off keeps %d of its length', (off, ratio) => {
     expect(projectedLength(0, off)).toBeCloseTo(ratio, 6);

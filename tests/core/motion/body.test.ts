@@ -47,6 +47,11 @@ describe('left and right labels', () => {
     expect(body.x).toEqual(track.x);
   });
 
+  it('does not read noise on limbs that lie over each other as flips', () => {
+    const side = filmed(times(8), curl, { azimuthDegrees: 90, torsoPixels: 150 }, { pixels: 3, seed: 2 });
+    expect(readBody(side).swappedShare).toBe(0);
+  });
+
   it.each(['wrist', 'elbow', 'knee'])('puts flipped %ss back, a joint at a time', (joint) => {
     const flipped = flip(track, joint, (frame) => (frame > 40 && frame < 60) || frame === 100 || frame > 220);
     const body = readBody(flipped);
@@ -164,7 +169,7 @@ describe('joint angles', () => {
     const body = readBody(track);
     const elbow = jointSamples(body, 'elbow-flexion', 'left', estimateView(body, 0, 8));
     const early = elbow.values.filter((_, at) => elbow.seconds[at]! < 3.5);
-    expect(Math.abs(early.reduce((sum, value) => sum + value, 0) / early.length)).toBeLessThan(0.6);
+    expect(Math.abs(early.reduce((sum, value) => sum + value, 0) / early.length)).toBeLessThan(1);
   });
 
   it('signs the shoulder against the trunk: forward positive, behind negative', () => {
