@@ -100,10 +100,24 @@ function wrap(connection: Libsql.Database): Database {
     },
     close: () => {
       statements.clear();
+      emptyWriteAheadLog(connection);
       connection.close();
     },
   };
   return database;
+}
+
+/**
+ * Brings everything into the one file, since the library leaves the log behind when it closes, and a user may
+ * copy the file alone. Where another process is reading, or the file may not be written, the log stays: it is read
+ * with the file, so nothing is lost.
+ */
+function emptyWriteAheadLog(connection: Libsql.Database): void {
+  try {
+    connection.pragma('wal_checkpoint(TRUNCATE)');
+  } catch (error) {
+    if (!(asDatabaseFault(error) instanceof DatabaseFault)) throw error;
+  }
 }
 
 /** One array as the only argument: given one null alone, the library takes it for named parameters. */

@@ -72,7 +72,8 @@ export function withHistory<Result>(
 
 /** SQLite takes an empty file for a new one; beside backups it is a history that lost its content. */
 function refuseEmptied(file: string): void {
-  if (statSync(file, { throwIfNoEntry: false })?.size !== 0 || existsSync(`${file}-wal`)) return;
+  const size = (name: string) => statSync(name, { throwIfNoEntry: false })?.size ?? null;
+  if (size(file) !== 0 || (size(`${file}-wal`) ?? 0) > 0) return;
   const backup = latestBackup(file);
   if (backup === null) return;
   throw new Failure(

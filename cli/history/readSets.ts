@@ -4,6 +4,8 @@ import type { Database, Row, Value } from './database.js';
 import type { BoutFigures } from './figures.js';
 import type { History } from './history.js';
 import {
+  type Amendment,
+  amendmentSchema,
   loadSchema,
   parseStoredReport,
   type RecordedAt,
@@ -27,6 +29,9 @@ export interface HistoryEntry {
   readonly savedAt: string;
   readonly changedAt: string;
   readonly details: SetDetails;
+  readonly invented: boolean;
+  /** Reps the lifter dropped. The figures of the bouts are without them. */
+  readonly amendments: number;
   readonly bouts: readonly BoutFigures[];
 }
 
@@ -53,7 +58,11 @@ export function readEntries(history: History, selection: Selection = {}): readon
       else bouts.push(row);
     }
     return database
-      .all(`SELECT * FROM sets ${where} ORDER BY recorded_at, id`, values)
+      .all(
+        `SELECT sets.*, (SELECT count(*) FROM amendments WHERE set_id = sets.id) AS amendments
+         FROM sets ${where} ORDER BY recorded_at, id`,
+        values,
+      )
       .map((row) => entryOf(row, boutsBySet.get(row['id']) ?? []));
   });
 }
@@ -79,6 +88,22 @@ export function readDetails(database: Database, id: number): SetDetails {
   const row = database.get('SELECT * FROM sets WHERE id = ?', [id]);
   if (row === null) throw new Error(`set ${id} has no row`);
   return detailsOf(row);
+}
+
+export function readAmendments(database: Database, id: number): readonly Amendment[] {
+  return database
+    .all(
+      'SELECT side, at_seconds, reason, made_at FROM amendments WHERE set_id = ? ORDER BY at_seconds, side',
+      [id],
+    )
+    .map((row) =>
+      amendmentSchema.parse({
+        side: row['side'],
+        atSeconds: row['at_seconds'],
+        reason: row['reason'],
+        madeAt: row['made_at'],
+      }),
+    );
 }
 
 function condition(selection: Selection): { readonly where: string; readonly values: readonly Value[] } {
@@ -110,6 +135,8 @@ const rowSchema = z.object({
   recorded_at_source: z.enum(['film', 'file', 'saved']),
   saved_at: z.string(),
   changed_at: z.string(),
+  invented: z.number(),
+  amendments: z.number(),
 });
 
 function entryOf(row: Row, bouts: readonly Row[]): HistoryEntry {
@@ -128,6 +155,8 @@ function entryOf(row: Row, bouts: readonly Row[]): HistoryEntry {
     savedAt: set.saved_at,
     changedAt: set.changed_at,
     details: detailsOf(row),
+    invented: set.invented === 1,
+    amendments: set.amendments,
     bouts: bouts.map(figuresOf),
   };
 }

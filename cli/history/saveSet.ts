@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { Database } from './database.js';
 import type { History } from './history.js';
-import { readDetails } from './readSets.js';
+import { readAmendments, readDetails } from './readSets.js';
 import type { SetDetails, SetToSave } from './savedSet.js';
 import { insertSet } from './writeSets.js';
 
@@ -20,14 +20,15 @@ export function saveSet(history: History, set: SetToSave, now: Date = new Date()
     const earlier = sameSets(database, set);
     const kept = earlier[0] ?? null;
     const details = kept === null ? set.details : mergeDetails(set.details, readDetails(database, kept.id));
+    const amendments = [...earlier.flatMap((one) => readAmendments(database, one.id)), ...set.amendments];
     for (const { id } of earlier) database.run('DELETE FROM sets WHERE id = ?', [id]);
     const instant = now.toISOString();
     const id = insertSet(
       database,
-      { ...set, details },
+      { ...set, details, amendments },
       {
         uid: kept?.uid ?? randomUUID(),
-        savedAt: kept?.savedAt ?? instant,
+        savedAt: instant,
         changedAt: instant,
         id: kept?.id ?? null,
       },
@@ -48,13 +49,13 @@ export function describeSave(outcome: SaveOutcome): string {
 interface SameSet {
   readonly id: number;
   readonly uid: string;
-  readonly savedAt: string;
+  readonly changedAt: string;
 }
 
 /** Sets of the same film and exercise whose part of the film overlaps, the earliest saved first. */
 export function sameSets(database: Database, set: SetToSave): readonly SameSet[] {
   const rows = database.all(
-    `SELECT id, uid, saved_at FROM sets
+    `SELECT id, uid, changed_at FROM sets
      WHERE film_key = ? AND exercise_id = ?
        AND coalesce(from_seconds, -1e300) < coalesce(?, 1e300) AND coalesce(to_seconds, 1e300) > coalesce(?, -1e300)
      ORDER BY id`,
@@ -63,7 +64,7 @@ export function sameSets(database: Database, set: SetToSave): readonly SameSet[]
   return rows.map((row) => ({
     id: Number(row['id']),
     uid: String(row['uid']),
-    savedAt: String(row['saved_at']),
+    changedAt: String(row['changed_at']),
   }));
 }
 

@@ -11,14 +11,16 @@ export const loadSchema = z.object({
 export type Load = z.infer<typeof loadSchema>;
 
 /** What the lifter says about a set; the film cannot tell it. */
-export interface SetDetails {
-  readonly lifter: string | null;
-  readonly load: Load | null;
+export const detailsSchema = z.object({
+  lifter: z.string().nullable(),
+  load: loadSchema.nullable(),
   /** One load a planned stage, where they differ; null where the load stayed the same. */
-  readonly stageLoads: readonly Load[] | null;
-  readonly warmUp: boolean;
-  readonly note: string | null;
-}
+  stageLoads: z.array(loadSchema).nullable(),
+  warmUp: z.boolean(),
+  note: z.string().nullable(),
+});
+
+export type SetDetails = Readonly<z.infer<typeof detailsSchema>>;
 
 export const NO_DETAILS: SetDetails = {
   lifter: null,
@@ -29,11 +31,13 @@ export const NO_DETAILS: SetDetails = {
 };
 
 /** When the set was filmed, and who says so: the film's own tag, the file's date, or only the moment of saving. */
-export interface RecordedAt {
+export const recordedAtSchema = z.object({
   /** ISO 8601, UTC. */
-  readonly instant: string;
-  readonly source: 'film' | 'file' | 'saved';
-}
+  instant: z.string(),
+  source: z.enum(['film', 'file', 'saved']),
+});
+
+export type RecordedAt = Readonly<z.infer<typeof recordedAtSchema>>;
 
 /** What it takes to score a set again without its film. */
 export interface SavedTrack {
@@ -53,6 +57,18 @@ export const trackRequestSchema = z.looseObject({
 
 export type TrackRequest = z.infer<typeof trackRequestSchema>;
 
+/** A rep the lifter dropped: kept beside the measurement, never taken out of it. */
+export const amendmentSchema = z.object({
+  side: z.enum(['left', 'right', 'both']),
+  /** A moment inside the rep, so that it is found again when the set is scored anew. */
+  atSeconds: z.number(),
+  reason: z.string().nullable(),
+  /** ISO 8601, UTC. */
+  madeAt: z.string(),
+});
+
+export type Amendment = z.infer<typeof amendmentSchema>;
+
 /** A set on its way into the history. */
 export interface SetToSave {
   /** Identifies the film by what is in it, whatever its name. */
@@ -63,18 +79,10 @@ export interface SetToSave {
   readonly recordedAt: RecordedAt;
   readonly report: SetReport;
   readonly details: SetDetails;
+  readonly amendments: readonly Amendment[];
+  /** True for sets made up for a demonstration, which every view says. */
+  readonly invented: boolean;
   readonly track: SavedTrack | null;
-}
-
-/** A set in the history, without its track. */
-export interface SavedSet extends Omit<SetToSave, 'track'> {
-  /** Number on screen and on the command line. */
-  readonly id: number;
-  /** Identifies the set on every machine it is copied to. */
-  readonly uid: string;
-  /** ISO 8601, UTC. */
-  readonly savedAt: string;
-  readonly changedAt: string;
 }
 
 /** A report as stored, checked; fields of later versions are kept. */

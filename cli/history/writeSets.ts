@@ -1,6 +1,6 @@
 import type { Database, Value } from './database.js';
 import { type BoutFigures, boutFigures } from './figures.js';
-import type { SavedTrack, SetDetails, SetToSave } from './savedSet.js';
+import type { Amendment, SavedTrack, SetDetails, SetToSave } from './savedSet.js';
 
 /** Who the set is and when it changed; a copy brought in from elsewhere keeps its own. */
 export interface Identity {
@@ -16,8 +16,9 @@ export function insertSet(database: Database, set: SetToSave, identity: Identity
   const { details } = set;
   const { lastId: id } = database.run(
     `INSERT INTO sets (id, uid, film_key, film_file, from_seconds, to_seconds, exercise_id,
-       exercise_name, plan, headline, recorded_at, recorded_at_source, saved_at, changed_at, lifter, load_value, load_unit, stage_loads, warm_up, note)
-     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+       exercise_name, plan, headline, recorded_at, recorded_at_source, saved_at, changed_at, lifter, load_value,
+       load_unit, stage_loads, warm_up, note, invented)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
     [
       identity.id,
       identity.uid,
@@ -34,9 +35,11 @@ export function insertSet(database: Database, set: SetToSave, identity: Identity
       identity.savedAt,
       identity.changedAt,
       ...detailValues(details),
+      set.invented ? 1 : 0,
     ],
   );
   database.run('INSERT INTO reports (set_id, report) VALUES (?, ?)', [id, JSON.stringify(set.report)]);
+  for (const amendment of set.amendments) insertAmendment(database, id, amendment);
   for (const figures of boutFigures(set.report)) insertBout(database, id, figures);
   if (set.track !== null) insertTrack(database, id, set.track);
   return id;
@@ -80,6 +83,13 @@ function insertBout(database: Database, id: number, figures: BoutFigures): void 
       figures.lastControlledRep,
       figures.firstShortenedRep,
     ],
+  );
+}
+
+export function insertAmendment(database: Database, id: number, amendment: Amendment): void {
+  database.run(
+    'INSERT OR REPLACE INTO amendments (set_id, side, at_seconds, reason, made_at) VALUES (?, ?, ?, ?, ?)',
+    [id, amendment.side, amendment.atSeconds, amendment.reason, amendment.madeAt],
   );
 }
 

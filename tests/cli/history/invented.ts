@@ -142,6 +142,8 @@ export function inventedSet(set: InventedSet = {}, over: Partial<SetToSave> = {}
     recordedAt: { instant: new Date(report.film.recordedAt!).toISOString(), source: 'film' },
     report,
     details: NO_DETAILS,
+    amendments: [],
+    invented: false,
     track: null,
     ...over,
   };
