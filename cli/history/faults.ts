@@ -66,5 +66,5 @@ function restoreAdvice(file: string): string {
   const backup = latestBackup(file);
   return backup === null
     ? 'There is no backup beside it. Move the file away to start a new history, or choose another with --history.'
-    : `Move the file away and put the last backup in its place: ${backup}`;
+    : `tempofilm backup --restore puts the last backup in its place and sets this file aside: ${backup}`;
 }

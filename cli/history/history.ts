@@ -79,7 +79,7 @@ function refuseEmptied(file: string): void {
   throw new Failure(
     'history',
     `The history ${file} is empty, but there is a backup of it; nothing was changed.`,
-    `Remove the file and put the last backup in its place: ${backup}`,
+    `tempofilm backup --restore puts the last backup in its place: ${backup}`,
   );
 }
 

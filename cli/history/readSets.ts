@@ -67,10 +67,15 @@ export function readEntries(history: History, selection: Selection = {}): readon
   });
 }
 
-/** The whole report of a set. */
+/** The whole report of a set, as measured. */
 export function readReport(history: History, id: number): SetReport {
-  const row = history.read((database) => database.get('SELECT report FROM reports WHERE set_id = ?', [id]));
-  return parseStoredReport(String(row?.['report']));
+  return history.read((database) => storedReport(database, id));
+}
+
+export function storedReport(database: Database, id: number): SetReport {
+  return parseStoredReport(
+    String(database.get('SELECT report FROM reports WHERE set_id = ?', [id])?.['report']),
+  );
 }
 
 /** The track of a set, or null where none was stored. */

@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import type { SetRequest } from '../../analysis/analyzeSet.js';
+import type { Exercise } from '../../analysis/exercises/exercise.js';
 import { type SetReport, setReportSchema } from '../../analysis/report/setReport.js';
 import type { FilmFacts } from '../../core/media/film.js';
 
@@ -47,15 +49,19 @@ export interface SavedTrack {
   readonly bytes: Uint8Array;
 }
 
-/** The parts of the question to the film that are not in the report. */
+/** The parts of the question to the film that the report does not hold. */
 export const trackRequestSchema = z.looseObject({
+  /** The whole exercise, since a user's own may be gone from its file by then. */
+  exercise: z.custom<Exercise>(
+    (value) => z.looseObject({ id: z.string(), name: z.string() }).safeParse(value).success,
+  ),
   side: z.enum(['left', 'right', 'both']).nullable(),
   mirrored: z.boolean(),
   exerciseChosenBy: z.enum(['user', 'recognition']),
   baselineRangeDegrees: z.number().nullable(),
 });
 
-export type TrackRequest = z.infer<typeof trackRequestSchema>;
+export type TrackRequest = Omit<SetRequest, 'plan' | 'load' | 'programVersion'>;
 
 /** A rep the lifter dropped: kept beside the measurement, never taken out of it. */
 export const amendmentSchema = z.object({

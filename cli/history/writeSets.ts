@@ -1,3 +1,4 @@
+import { amended } from './amended.js';
 import type { Database, Value } from './database.js';
 import { type BoutFigures, boutFigures } from './figures.js';
 import type { Amendment, SavedTrack, SetDetails, SetToSave } from './savedSet.js';
@@ -14,6 +15,7 @@ export interface Identity {
 /** Puts a set into an open transaction and gives its number. */
 export function insertSet(database: Database, set: SetToSave, identity: Identity): number {
   const { details } = set;
+  const shown = amended(set.report, set.amendments);
   const { lastId: id } = database.run(
     `INSERT INTO sets (id, uid, film_key, film_file, from_seconds, to_seconds, exercise_id,
        exercise_name, plan, headline, recorded_at, recorded_at_source, saved_at, changed_at, lifter, load_value,
@@ -29,7 +31,7 @@ export function insertSet(database: Database, set: SetToSave, identity: Identity
       set.report.exercise.id,
       set.report.exercise.name,
       set.report.plan === null ? null : JSON.stringify(set.report.plan),
-      set.report.headline,
+      shown.headline,
       set.recordedAt.instant,
       set.recordedAt.source,
       identity.savedAt,
@@ -40,7 +42,7 @@ export function insertSet(database: Database, set: SetToSave, identity: Identity
   );
   database.run('INSERT INTO reports (set_id, report) VALUES (?, ?)', [id, JSON.stringify(set.report)]);
   for (const amendment of set.amendments) insertAmendment(database, id, amendment);
-  for (const figures of boutFigures(set.report)) insertBout(database, id, figures);
+  for (const figures of boutFigures(shown)) insertBout(database, id, figures);
   if (set.track !== null) insertTrack(database, id, set.track);
   return id;
 }
@@ -57,7 +59,7 @@ export function detailValues(details: SetDetails): readonly Value[] {
   ];
 }
 
-function insertBout(database: Database, id: number, figures: BoutFigures): void {
+export function insertBout(database: Database, id: number, figures: BoutFigures): void {
   database.run(
     `INSERT INTO bouts (set_id, number, side, facing, degrees_off_side, complete_reps, partial_reps, failed_reps,
        time_under_tension_seconds, delivered_lowering_share, delivered_lowering_uncertainty,

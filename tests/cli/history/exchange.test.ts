@@ -7,7 +7,7 @@ import { readEntries } from '../../../cli/history/readSets.js';
 import type { SetToSave } from '../../../cli/history/savedSet.js';
 import { saveSet } from '../../../cli/history/saveSet.js';
 import { Failure } from '../../../core/failure.js';
-import { inventedSet } from './invented.js';
+import { inventedSet, inventedTrack } from './invented.js';
 import { temporaryHistory } from './temporaryHistory.js';
 
 const place = temporaryHistory();
@@ -60,20 +60,7 @@ const anySet: fc.Arbitrary<SetToSave> = fc
         details: { ...details, lifter: null },
         invented,
         amendments,
-        track:
-          bytes === null
-            ? null
-            : {
-                film: { width: 480, file: 'x', 'a later field': 1 } as never,
-                request: {
-                  'a later field': true,
-                  side: null,
-                  mirrored: false,
-                  exerciseChosenBy: 'user',
-                  baselineRangeDegrees: null,
-                },
-                bytes,
-              },
+        track: bytes === null ? null : inventedTrack(bytes, { 'a later field': true }),
       },
     ),
   );

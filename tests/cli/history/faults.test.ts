@@ -1,4 +1,4 @@
-import { copyFileSync, mkdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { backupPath } from '../../../cli/history/backup.js';
@@ -6,9 +6,10 @@ import { openDatabase } from '../../../cli/history/database.js';
 import { openHistory, withHistory } from '../../../cli/history/history.js';
 import { APPLICATION_ID, SCHEMA_VERSION } from '../../../cli/history/migrations/index.js';
 import { readEntries } from '../../../cli/history/readSets.js';
+import { restoreBackup } from '../../../cli/history/restore.js';
 import { saveSet } from '../../../cli/history/saveSet.js';
 import { Failure } from '../../../core/failure.js';
-import { inventedSet } from './invented.js';
+import { inventedSet, inventedTrack } from './invented.js';
 import { temporaryHistory } from './temporaryHistory.js';
 
 const place = temporaryHistory();
@@ -31,14 +32,7 @@ describe('faults of the history file', () => {
         const pages = database.pragma('page_count');
         database.exec(`PRAGMA max_page_count = ${pages + 2}`);
       });
-      const bytes = new Uint8Array(100_000);
-      const request = {
-        side: null,
-        mirrored: false,
-        exerciseChosenBy: 'user' as const,
-        baselineRangeDegrees: null,
-      };
-      const track = { film: {} as never, request, bytes };
+      const track = inventedTrack(new Uint8Array(100_000));
       const fault = faultOf(() => saveSet(history, inventedSet({ film: 'lost.mp4' }, { track })));
       expect(fault.kind).toBe('history');
       expect(fault.message).toMatch(/^No space left to write the history .*; nothing was changed\.$/);
@@ -92,7 +86,9 @@ describe('faults of the history file', () => {
     const backup = fault.remedy!.split(': ')[1]!;
     expect(path.basename(backup)).toBe('history-20260308T100000000Z-regular.sqlite');
     expect(readFileSync(file).equals(bytes)).toBe(true);
-    copyFileSync(backup, file);
+    const restored = restoreBackup(file, null, new Date());
+    expect(restored).toMatchObject({ backup, sets: 20 });
+    expect(readFileSync(restored.setAside!).equals(bytes)).toBe(true);
     expect(withHistory(file, 'reading', (history) => readEntries(history))).toHaveLength(20);
   });
 

@@ -1,5 +1,6 @@
+import { findExercise } from '../../../analysis/exercises/catalogue.js';
 import type { BoutReport, PhaseReport, RepReport, SetReport } from '../../../analysis/report/setReport.js';
-import { NO_DETAILS, type SetToSave } from '../../../cli/history/savedSet.js';
+import { NO_DETAILS, type SavedTrack, type SetToSave } from '../../../cli/history/savedSet.js';
 
 /** Invented sets for tests of the history: the figures are ours, not measured. */
 export interface InventedSet {
@@ -146,5 +147,21 @@ export function inventedSet(set: InventedSet = {}, over: Partial<SetToSave> = {}
     invented: false,
     track: null,
     ...over,
+  };
+}
+
+/** A stored track whose bytes hold nothing: for tests that only keep and move it. */
+export function inventedTrack(bytes: Uint8Array, laterFields: object = {}): SavedTrack {
+  return {
+    film: { width: 480, file: 'row.mp4', durationSeconds: 60 } as SavedTrack['film'],
+    request: {
+      ...laterFields,
+      exercise: findExercise('single-arm-row'),
+      exerciseChosenBy: 'user',
+      side: null,
+      mirrored: false,
+      baselineRangeDegrees: null,
+    },
+    bytes,
   };
 }

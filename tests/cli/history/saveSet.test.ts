@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { withHistory } from '../../../cli/history/history.js';
 import { readEntries, readReport, readTrack } from '../../../cli/history/readSets.js';
 import { describeSave, saveSet } from '../../../cli/history/saveSet.js';
-import { inventedReport, inventedSet } from './invented.js';
+import { inventedReport, inventedSet, inventedTrack } from './invented.js';
 import { temporaryHistory } from './temporaryHistory.js';
 
 const place = temporaryHistory();
@@ -20,19 +20,13 @@ describe('saving a set', () => {
       warmUp: true,
       note: 'Left elbow – kept close.',
     };
-    const film = { file: 'row.mp4', durationSeconds: 60 } as never;
-    const request = {
-      side: null,
-      mirrored: false,
-      exerciseChosenBy: 'user' as const,
-      baselineRangeDegrees: null,
-    };
     const bytes = Uint8Array.from({ length: 5000 }, (_, index) => index % 251);
-    const set = inventedSet({}, { details, track: { film, request, bytes } });
+    const track = inventedTrack(bytes);
+    const set = inventedSet({}, { details, track });
     const { id } = withHistory(file, 'writing', (history) => saveSet(history, set));
     withHistory(file, 'reading', (history) => {
       expect(readReport(history, id)).toEqual(set.report);
-      expect(readTrack(history, id)).toEqual({ film, request, bytes });
+      expect(readTrack(history, id)).toEqual(track);
       const [entry] = readEntries(history);
       expect(entry?.details).toEqual(details);
       expect(entry?.bouts[0]?.medianEccentricSeconds).toBeCloseTo(3.9, 12);
