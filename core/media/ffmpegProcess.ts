@@ -50,9 +50,8 @@ const PASSAGE_BYTES = 1_048_576;
  * fluent-ffmpeg composes the argument list, starts the process and splits its lines. It is archived, so it stays in
  * this one file. Its run() first asks ffmpeg for its formats and encoders; that costs two processes a run and its
  * reader of those lists fails on ffmpeg 7, so the step that asks is replaced by the composition of the arguments
- * alone. The
- * outcome is read from the process itself: the library ends ffmpeg 20 ms after an output closes and calls that a
- * failure.
+ * alone. The outcome is read from the process itself: the library ends ffmpeg 20 ms after an output closes and calls
+ * that a failure.
  */
 export function startFfmpeg(ffmpeg: Ffmpeg, request: FfmpegRequest): RunningFfmpeg {
   const command = createCommand({ stdoutLines: KEPT_LINES }) as ComposableCommand;
