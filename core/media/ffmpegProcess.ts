@@ -40,12 +40,19 @@ export interface RunningFfmpeg {
 }
 
 const KEPT_LINES = 40;
+/**
+ * The containers that may be opened, in ffmpeg's words. Play lists and scripts (HLS, DASH, concat and the like) are
+ * not among them: they make ffmpeg open further files. Nor are text and picture formats, which open almost anything.
+ */
+const FILM_FORMATS =
+  'mov,mp4,m4a,3gp,3g2,mj2,matroska,webm,avi,gif,mpegts,mpeg,mpegvideo,m4v,h264,hevc,ogg,flv,asf,mxf,dv,ivf,nut,apng';
 const PASSAGE_BYTES = 1_048_576;
 
 /**
  * Every run of ffmpeg goes through here. Arguments travel as a list, never through a shell; file names get the
  * `file:` prefix, so that a name that begins with a dash or looks like an address is only ever a file; the protocols
- * are limited to files and pipes, so that a film that is really a play list cannot fetch anything.
+ * are limited to files and pipes and the containers to films, so that a play list that poses as a film cannot open
+ * anything else.
  *
  * fluent-ffmpeg composes the argument list, starts the process and splits its lines. It is archived, so it stays in
  * this one file. Its run() first asks ffmpeg for its formats and encoders; that costs two processes a run and its
@@ -65,6 +72,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, request: FfmpegRequest): RunningFfmp
     '-nostdin',
     '-protocol_whitelist',
     'file,pipe',
+    ...('file' in request.input ? ['-format_whitelist', FILM_FORMATS] : []),
     ...request.inputArguments,
   ]);
 

@@ -20,7 +20,7 @@ export interface FilmFacts {
   /** True when the picture is stored with a high-dynamic-range transfer (HLG or PQ). */
   readonly highDynamicRange: boolean;
   readonly codec: string;
-  /** True when the stored pictures are two interleaved fields (undone while decoding). */
+  /** True when stored pictures are, or may be, two interleaved fields (undone while decoding). */
   readonly interlaced?: boolean;
   /** The container's family in ffmpeg's words, for example `mov,mp4,m4a,3gp,3g2,mj2`. */
   readonly container?: string;

@@ -22,11 +22,7 @@ const LARGEST_SIDE_PIXELS = 16_384;
  */
 export async function readFilmFacts(file: string, ffmpeg: Ffmpeg): Promise<FilmFacts> {
   await refuseUnreadable(file);
-  const [described, container] = await Promise.all([
-    describeByFfmpeg(file, ffmpeg),
-    readContainerFacts(file),
-  ]);
-  const stream = described;
+  const [stream, container] = await Promise.all([describeByFfmpeg(file, ffmpeg), readContainerFacts(file)]);
   refuseImpossible(file, stream);
 
   const times = container?.packetTimes ?? (await packetTimesByFfmpeg(file, ffmpeg));
@@ -101,15 +97,16 @@ async function describeByFfmpeg(file: string, ffmpeg: Ffmpeg): Promise<StreamDes
     );
   }
   const description = readStreamDescription(lines);
-  if (description === 'no-input') throw notAFilm(file, lines);
+  if (description === 'no-input') throw await notAFilm(file, lines);
   if (description === 'no-video') {
     throw new Failure('film', `"${file}" holds no film, at most sound or text.`, 'Choose the film itself.');
   }
   return description;
 }
 
-function notAFilm(file: string, lines: readonly string[]): Failure {
-  if (lines.some((line) => line.includes('moov atom not found'))) {
+async function notAFilm(file: string, lines: readonly string[]): Promise<Failure> {
+  // ffmpeg takes any text named .mp4 for a film without an index.
+  if (lines.some((line) => line.includes('moov atom not found')) && (await beginsLikeMp4(file))) {
     return new Failure(
       'film',
       `"${file}" was cut off before its index was written; no player can open it.`,
@@ -121,6 +118,17 @@ function notAFilm(file: string, lines: readonly string[]): Failure {
     `"${file}" is not a film that can be read.`,
     'Check that it plays in a video player.',
   );
+}
+
+/** An ISO base media file begins with a box: four bytes of length, four of its type (ISO/IEC 14496-12, 4.2). */
+async function beginsLikeMp4(file: string): Promise<boolean> {
+  const handle = await open(file, 'r');
+  try {
+    const { buffer, bytesRead } = await handle.read(Buffer.alloc(8), 0, 8, 0);
+    return bytesRead === 8 && /ftyp|moov|mdat|free|skip|wide|pnot|uuid/.test(buffer.toString('latin1', 4, 8));
+  } finally {
+    await handle.close();
+  }
 }
 
 function refuseImpossible(file: string, stream: StreamDescription): void {
@@ -148,15 +156,15 @@ function shownSize(stream: StreamDescription, turn: number): { width: number; he
   return turn % 180 === 0 ? { width: across, height: down } : { width: down, height: across };
 }
 
+/** The last packet's end says most; ffmpeg prints the length sometimes with and sometimes without a late start. */
 function durationOf(
   stream: StreamDescription,
   times: readonly number[],
   container: ContainerFacts | null,
   clockOffsetSeconds: number,
 ): number {
-  const lastPacketEnd = container?.endSeconds ?? times.at(-1) ?? 0;
-  if (stream.durationSeconds === null) return lastPacketEnd - clockOffsetSeconds;
-  return stream.durationSeconds + Math.max(0, stream.startSeconds - clockOffsetSeconds);
+  if (container !== null && container.endSeconds > 0) return container.endSeconds;
+  return stream.durationSeconds ?? Math.max(0, (times.at(-1) ?? 0) - clockOffsetSeconds);
 }
 
 function isBroadcast(container: string): boolean {

@@ -29,7 +29,7 @@ export function pictureFilters(film: FilmFacts, options: PictureOptions): readon
   const width = sideways ? options.height : options.width;
   const height = sideways ? options.width : options.height;
   return [
-    ...(film.interlaced === true ? ['yadif=mode=send_frame:deint=all'] : []),
+    ...(film.interlaced === true ? ['yadif=mode=send_frame:deint=interlaced'] : []),
     ...cropFilters(film, options.region),
     `scale=w=${width}:h=${height}:flags=bilinear`,
     ...turnFilters(film),
@@ -89,10 +89,12 @@ function clamp(share: number): number {
 function toneFilters(canMapTones: boolean): readonly string[] {
   if (!canMapTones) return [];
   return [
+    // Some cameras write the transfer alone; without the other two zscale refuses the picture.
+    'setparams=color_primaries=bt2020:colorspace=bt2020nc',
     'zscale=t=linear:npl=203',
     'format=pix_fmts=gbrpf32le',
     'zscale=p=bt709',
-    'tonemap=tonemap=hable:desat=0',
+    'tonemap=tonemap=mobius:param=0.5:desat=0',
     'zscale=t=bt709:m=bt709:r=limited',
   ];
 }

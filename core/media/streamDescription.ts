@@ -50,7 +50,7 @@ export function readStreamDescription(lines: readonly string[]): StreamDescripti
     averageFrameRate: readFrameRate(stream),
     rotationDegrees: readRotation(details),
     highDynamicRange: /arib-std-b67|smpte2084/.test(stream),
-    interlaced: /(?:top|bottom) (?:first|coded first)/.test(stream),
+    interlaced: mayBeInterlaced(stream),
     tags: readTags(lines, details),
   };
 }
@@ -101,6 +101,12 @@ function readRotation(details: readonly string[]): number {
   const clockwise =
     printed === undefined ? Number(firstMatch(details, /^ +rotate +: (-?\d+)/)?.[1] ?? 0) : -Number(printed);
   return Number.isFinite(clockwise) ? ((clockwise % 360) + 360) % 360 : 0;
+}
+
+/** ffmpeg before 4.3 prints no field order for interlaced H.264; it is then left to the flags of each frame. */
+function mayBeInterlaced(stream: string): boolean {
+  if (/(?:top|bottom) (?:coded )?first/.test(stream)) return true;
+  return /Video: (?:h264|mpeg2video|dvvideo|vc1)\b/.test(stream) && !stream.includes('progressive');
 }
 
 function readTags(lines: readonly string[], details: readonly string[]): ReadonlyMap<string, string> {
