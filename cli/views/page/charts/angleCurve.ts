@@ -1,0 +1,146 @@
+import * as Plot from '@observablehq/plot';
+import type { AngleCurve } from '../../../../analysis/analyzeSet.js';
+import type { BoutReport, PhaseReport } from '../../../../analysis/report/setReport.js';
+import type { Markup } from '../layout/markup.js';
+import { decimal } from '../layout/numbers.js';
+import { patternFill } from '../layout/patterns.js';
+import { drawPlot } from './drawPlot.js';
+
+const PIXELS_A_SECOND = 17;
+const LEAST_WIDTH = 640;
+const HEIGHT = 300;
+const MARGIN_LEFT = 46;
+const MARGIN_RIGHT = 16;
+/** Points of the drawn curve a second: more cannot be told apart at this width. */
+const POINTS_A_SECOND = 12;
+
+interface Point {
+  readonly seconds: number;
+  readonly degrees: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Every point, or every second, third … one of a dense curve; gaps stay gaps. */
+function thinned(curve: AngleCurve): readonly Point[] {
+  const points: Point[] = [];
+  let last = Number.NEGATIVE_INFINITY;
+  curve.seconds.forEach((seconds, index) => {
+    if (seconds - last < 0.95 / POINTS_A_SECOND) return;
+    const degrees = curve.degrees[index]!;
+    const uncertainty = curve.uncertaintyDegrees[index]!;
+    if (seconds - last > 0.5 && points.length > 0) {
+      points.push({ seconds: (seconds + last) / 2, degrees: Number.NaN, low: Number.NaN, high: Number.NaN });
+    }
+    points.push({ seconds, degrees, low: degrees - uncertainty, high: degrees + uncertainty });
+    last = seconds;
+  });
+  return points;
+}
+
+export interface AngleCurveLabels {
+  readonly boutName: string;
+  readonly angle: string;
+}
+
+/**
+ * The driving angle of one bout over time. Phases stand as tinted bands behind the curve and as patterned
+ * bars with their seconds below it; rep numbers stand above. The attributes `data-from`, `data-to`,
+ * `data-left` and `data-right` tell the page's script which seconds lie at which part of the width.
+ */
+export function angleCurveChart(bout: BoutReport, curve: AngleCurve, labels: AngleCurveLabels): Markup {
+  const points = thinned(curve);
+  const measured = points.filter((point) => !Number.isNaN(point.degrees));
+  const from = Math.min(bout.startSeconds, ...measured.slice(0, 1).map((point) => point.seconds));
+  const to = Math.max(bout.endSeconds, ...measured.slice(-1).map((point) => point.seconds));
+  const width = Math.max(LEAST_WIDTH, Math.ceil((to - from) * PIXELS_A_SECOND) + MARGIN_LEFT + MARGIN_RIGHT);
+  const lowest = Math.min(0, ...measured.map((point) => point.low));
+  const highest = Math.max(90, ...measured.map((point) => point.high));
+  const span = highest - lowest;
+  const ribbonTop = lowest - span * 0.04;
+  const ribbonBottom = lowest - span * 0.15;
+  const phases = bout.reps.flatMap((rep) => rep.phases).filter((phase) => phase.seconds > 0);
+  const pixelsPerSecond = (width - MARGIN_LEFT - MARGIN_RIGHT) / (to - from);
+  const fits = (phase: PhaseReport) => phase.seconds * pixelsPerSecond > 19;
+  const middle = (phase: { startSeconds: number; endSeconds: number }) =>
+    (phase.startSeconds + phase.endSeconds) / 2;
+  const ticks = [0, 30, 60, 90, 120, 150, 180].filter((tick) => tick >= lowest && tick <= highest);
+  const pixel = (seconds: number) => MARGIN_LEFT + (seconds - from) * pixelsPerSecond;
+  return drawPlot(
+    {
+      width,
+      height: HEIGHT,
+      marginLeft: MARGIN_LEFT,
+      marginRight: MARGIN_RIGHT,
+      marginTop: 34,
+      marginBottom: 34,
+      ariaLabel: `${labels.boutName}: ${labels.angle} over time`,
+      ariaDescription: `${bout.reps.length} reps from second ${decimal(bout.startSeconds, 1)} to second ${decimal(bout.endSeconds, 1)}.`,
+      x: { domain: [from, to], label: 'seconds of the film', labelAnchor: 'right' },
+      y: { domain: [ribbonBottom, highest], ticks, label: `${labels.angle}, degrees`, labelAnchor: 'top' },
+      marks: [
+        Plot.rect(phases, {
+          x1: 'startSeconds',
+          x2: 'endSeconds',
+          y1: lowest,
+          y2: highest,
+          fill: (phase: PhaseReport) => `var(--${phase.kind})`,
+          fillOpacity: 0.1,
+        }),
+        Plot.ruleY(ticks, { stroke: 'var(--line)', strokeWidth: 1 }),
+        Plot.ruleX(bout.reps, {
+          x: 'startSeconds',
+          y1: ribbonBottom,
+          y2: highest,
+          stroke: 'var(--quiet)',
+          strokeDasharray: '2 3',
+        }),
+        Plot.text(bout.reps, {
+          x: middle,
+          y: highest,
+          text: (rep: { number: number }) => String(rep.number),
+          dy: -9,
+          fontWeight: 600,
+          fill: 'var(--ink)',
+        }),
+        Plot.areaY(points, {
+          x: 'seconds',
+          y1: 'low',
+          y2: 'high',
+          fill: 'var(--curve)',
+          fillOpacity: 0.13,
+        }),
+        Plot.lineY(points, { x: 'seconds', y: 'degrees', stroke: 'var(--curve)', strokeWidth: 1.8 }),
+        Plot.rect(phases, {
+          x1: 'startSeconds',
+          x2: 'endSeconds',
+          y1: ribbonBottom,
+          y2: ribbonTop,
+          fill: (phase: PhaseReport) => patternFill(phase.kind),
+          stroke: 'var(--card)',
+          strokeWidth: 1,
+        }),
+        Plot.text(phases.filter(fits), {
+          x: middle,
+          y: (ribbonTop + ribbonBottom) / 2,
+          text: (phase: PhaseReport) => decimal(phase.seconds, 1),
+          fill: 'var(--ink)',
+          stroke: 'var(--card)',
+          strokeWidth: 4,
+          fontSize: 11,
+        }),
+      ],
+    },
+    {
+      class: 'curve',
+      'data-from': from.toFixed(3),
+      'data-to': to.toFixed(3),
+      'data-left': (pixel(from) / width).toFixed(5),
+      'data-right': (pixel(to) / width).toFixed(5),
+      'data-low': ribbonBottom.toFixed(2),
+      'data-high': highest.toFixed(2),
+      'data-top': (34 / HEIGHT).toFixed(5),
+      'data-bottom': ((HEIGHT - 34) / HEIGHT).toFixed(5),
+    },
+  );
+}

@@ -1,0 +1,133 @@
+import * as Plot from '@observablehq/plot';
+import type { Markup } from '../layout/markup.js';
+import { drawPlot } from './drawPlot.js';
+
+/** One measured value of one rep with the half width of its 95 % interval. */
+export interface RepValue {
+  readonly rep: number;
+  readonly value: number;
+  readonly uncertainty: number;
+  /** How it stands to what is wanted of it; each has its own shape. */
+  readonly standing: 'fine' | 'below' | 'above' | 'unclear' | 'not-judged';
+}
+
+const SHAPES: Readonly<Record<RepValue['standing'], Plot.SymbolType>> = {
+  fine: 'circle',
+  below: 'triangle2',
+  above: 'triangle',
+  unclear: 'diamond2',
+  'not-judged': 'circle',
+};
+
+/** A level the values are held against, drawn as a line with its name, with the band allowed around it. */
+export interface Level {
+  readonly value: number;
+  readonly name: string;
+  readonly band: readonly [number, number] | null;
+  readonly dashed: boolean;
+  /** Where the name goes: above or below the line. */
+  readonly place: 'above' | 'below';
+}
+
+export interface ValuesPerRep {
+  readonly title: string;
+  readonly unit: string;
+  readonly values: readonly RepValue[];
+  readonly levels: readonly Level[];
+  readonly colour: string;
+  readonly ariaDescription: string;
+  /** Least top of the value axis. */
+  readonly leastTop: number;
+  /** Bottom of the value axis; 0 unless a zero says nothing. */
+  readonly bottom?: number;
+}
+
+const WIDTH = 360;
+const HEIGHT = 220;
+
+/** Values of the reps in order, with their intervals, against named levels. */
+export function valuesPerRepChart(chart: ValuesPerRep): Markup {
+  const { values, levels, colour } = chart;
+  const top = Math.max(
+    chart.leastTop,
+    ...values.map((value) => value.value + value.uncertainty),
+    ...levels.map((level) => level.band?.[1] ?? level.value),
+  );
+  const bottom = chart.bottom ?? 0;
+  const last = Math.max(1, ...values.map((value) => value.rep));
+  const step = Math.ceil(last / 12);
+  const open = (value: RepValue) => value.standing === 'unclear' || value.standing === 'not-judged';
+  return drawPlot({
+    width: WIDTH,
+    height: HEIGHT,
+    marginLeft: 34,
+    marginRight: 10,
+    marginTop: 30,
+    marginBottom: 34,
+    ariaLabel: chart.title,
+    ariaDescription: chart.ariaDescription,
+    x: {
+      domain: [0.4, last + 0.6],
+      ticks: Array.from({ length: last }, (_, index) => index + 1).filter((rep) => (rep - 1) % step === 0),
+      tickFormat: 'd',
+      label: 'rep',
+      labelArrow: 'none',
+    },
+    y: {
+      domain: [bottom, top * 1.06],
+      nice: true,
+      ticks: 5,
+      label: chart.unit,
+      labelArrow: 'none',
+      grid: true,
+    },
+    marks: [
+      ...levels.flatMap((level) => [
+        ...(level.band === null
+          ? []
+          : [
+              Plot.rect([level.band], {
+                x1: 0.4,
+                x2: last + 0.6,
+                y1: Math.max(bottom, level.band[0]),
+                y2: level.band[1],
+                fill: colour,
+                fillOpacity: 0.14,
+              }),
+            ]),
+        Plot.ruleY([level.value], {
+          stroke: 'var(--baseline)',
+          strokeWidth: 1.3,
+          ...(level.dashed ? { strokeDasharray: '5 4' } : {}),
+        }),
+        Plot.text([level.name], {
+          x: last + 0.6,
+          y: level.value,
+          text: (name: string) => name,
+          textAnchor: 'end',
+          dy: level.place === 'above' ? -8 : 9,
+          fontSize: 11,
+          fill: 'var(--ink)',
+          stroke: 'var(--card)',
+          strokeWidth: 4,
+        }),
+      ]),
+      Plot.ruleX(values, {
+        x: 'rep',
+        y1: (value: RepValue) => Math.max(bottom, value.value - value.uncertainty),
+        y2: (value: RepValue) => value.value + value.uncertainty,
+        stroke: colour,
+        strokeWidth: 1.6,
+      }),
+      Plot.dot(values, {
+        x: 'rep',
+        y: 'value',
+        symbol: (value: RepValue) => SHAPES[value.standing],
+        r: 5,
+        fill: (value: RepValue) => (open(value) ? 'var(--card)' : colour),
+        stroke: colour,
+        strokeWidth: 1.6,
+      }),
+    ],
+  });
+}

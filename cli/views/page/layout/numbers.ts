@@ -1,0 +1,40 @@
+const MINUS = '\u2212';
+
+/** A number as people read it: fixed decimals, a real minus sign, never "−0". */
+export function decimal(value: number, digits: number): string {
+  const text = Math.abs(value).toFixed(digits);
+  return value < 0 && Number(text) !== 0 ? MINUS + text : text;
+}
+
+/** "4.1 s" */
+export function secondsText(seconds: number, digits = 1): string {
+  return `${decimal(seconds, digits)} s`;
+}
+
+/** "92°" */
+export function degreesText(degrees: number): string {
+  return `${decimal(degrees, 0)}°`;
+}
+
+/** "±0.1": half width of a 95 % interval. */
+export function plusMinus(halfWidth: number, digits: number): string {
+  return `±${decimal(halfWidth, digits)}`;
+}
+
+/** "86 %" from 0.86. */
+export function percentText(share: number): string {
+  return `${decimal(share * 100, 0)} %`;
+}
+
+/** "1:05.3": minutes and seconds on the clock of a film player. */
+export function clockText(seconds: number): string {
+  const tenths = Math.round(Math.max(0, seconds) * 10);
+  const minutes = Math.floor(tenths / 600);
+  return `${minutes}:${((tenths % 600) / 10).toFixed(1).padStart(4, '0')}`;
+}
+
+/** "left, right and both" */
+export function listText(parts: readonly string[]): string {
+  if (parts.length < 2) return parts.join('');
+  return `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
+}

@@ -1,0 +1,96 @@
+import type { BoutReport, PhaseReport, SetReport } from '../../../../analysis/report/setReport.js';
+import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
+import type { Markup } from '../layout/markup.js';
+import { decimal, plusMinus } from '../layout/numbers.js';
+import { picture } from '../layout/picture.js';
+import { shownPhaseKinds } from './repsTable.js';
+import { type PhaseKind, type PhaseWords, phaseOfRep } from './wordsOfSet.js';
+
+/** Seconds a phase may differ from the plan and still be met. */
+export type Tolerance = (plannedSeconds: number) => number;
+
+/** The larger of 0.3 s and 15 % of the planned seconds; a planned 0 allows 0.5 s. */
+export const DEFAULT_TOLERANCE: Tolerance = (planned) =>
+  planned === 0 ? 0.5 : Math.max(0.3, planned * 0.15);
+
+const STANDINGS: Readonly<Record<NonNullable<PhaseReport['verdict']>, RepValue['standing']>> = {
+  met: 'fine',
+  short: 'below',
+  long: 'above',
+  unclear: 'unclear',
+};
+
+function plannedLevels(bout: BoutReport, kind: PhaseKind, tolerance: Tolerance): readonly Level[] {
+  const planned = new Set(bout.reps.map((rep) => phaseOfRep(rep, kind)?.plannedSeconds ?? null));
+  return [...planned]
+    .filter((seconds) => typeof seconds === 'number')
+    .map((seconds) => ({
+      value: seconds,
+      name: `plan ${decimal(seconds, Number.isInteger(seconds) ? 0 : 1)} s`,
+      band: [seconds - tolerance(seconds), seconds + tolerance(seconds)],
+      dashed: false,
+      place: 'above',
+    }));
+}
+
+function chartOf(bout: BoutReport, kind: PhaseKind, title: string, tolerance: Tolerance): Markup {
+  const values = bout.reps.flatMap((rep): RepValue[] => {
+    const phase = phaseOfRep(rep, kind);
+    if (phase === null) return [];
+    return [
+      {
+        rep: rep.number,
+        value: phase.seconds,
+        uncertainty: phase.uncertaintySeconds,
+        standing: phase.verdict === null ? 'not-judged' : STANDINGS[phase.verdict],
+      },
+    ];
+  });
+  return valuesPerRepChart({
+    title,
+    unit: `${title}, s`,
+    values,
+    levels: plannedLevels(bout, kind, tolerance),
+    colour: `var(--${kind})`,
+    ariaDescription: values.map((value) => `rep ${value.rep}: ${decimal(value.value, 1)} s`).join('; '),
+    leastTop: 1,
+  });
+}
+
+/** Seconds of each phase of each rep against the plan. */
+export function phasesPicture(
+  report: SetReport,
+  bout: BoutReport,
+  name: string,
+  words: PhaseWords,
+  tolerance: Tolerance,
+): Markup {
+  const kinds = shownPhaseKinds(bout);
+  const judged = bout.reps.flatMap((rep) => rep.phases).filter((phase) => phase.verdict !== null);
+  const met = judged.filter((phase) => phase.verdict === 'met').length;
+  const against =
+    report.plan === null || judged.length === 0
+      ? 'No tempo was prescribed, so nothing is judged; open circles show what was done.'
+      : `${met} of ${judged.length} judged phases were as planned. The line is the plan and the band around it the tolerance. A filled circle was as planned; a triangle pointing down was short, pointing up long; a hollow diamond is unclear, because its interval reaches over the limit. A hollow circle was not judged.`;
+  return picture({
+    title: `${name}: seconds of each phase`,
+    caption: against,
+    wide: true,
+    charts: kinds.map((kind) => chartOf(bout, kind, words[kind], tolerance)),
+    numbers: {
+      columns: ['Rep', ...kinds.flatMap((kind) => [`${words[kind]}, s`, 'plan, s', 'verdict'])],
+      rows: bout.reps.map((rep) => [
+        String(rep.number),
+        ...kinds.flatMap((kind) => {
+          const phase = phaseOfRep(rep, kind);
+          if (phase === null) return ['–', '–', '–'];
+          return [
+            `${decimal(phase.seconds, 2)} ${plusMinus(phase.uncertaintySeconds, 2)}`,
+            phase.plannedSeconds === null ? '–' : String(phase.plannedSeconds),
+            phase.verdict ?? 'not judged',
+          ];
+        }),
+      ]),
+    },
+  });
+}

@@ -1,0 +1,82 @@
+import type { BoutReport, SetReport } from '../../../../analysis/report/setReport.js';
+import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
+import type { Markup } from '../layout/markup.js';
+import { decimal, degreesText, percentText, plusMinus } from '../layout/numbers.js';
+import { picture } from '../layout/picture.js';
+import { angleName } from './wordsOfSet.js';
+
+/** Range is called shortened under this share of the baseline. */
+const SHORTENED_SHARE = 0.9;
+
+/** The bout's baseline: stated in the summary, or worked out from a rep's share of it. */
+function baselineOf(bout: BoutReport): number | null {
+  const stated = bout.summary.baselineRangeDegrees;
+  if (stated !== undefined) return stated;
+  const rep = bout.reps.find((candidate) => (candidate.range?.ofBaseline ?? 0) > 0);
+  return rep?.range ? rep.range.degrees / rep.range.ofBaseline! : null;
+}
+
+function captionOf(bout: BoutReport, baseline: number | null): string {
+  if (baseline === null)
+    return 'There is no baseline to hold the range against: fewer than three complete reps.';
+  const first = bout.summary.firstShortenedRep;
+  const found =
+    first === null
+      ? 'Range was not shortened beyond what the camera can tell.'
+      : `Range was shortened from rep ${first}.`;
+  return `${found} The line is the median of the first three complete reps (${degreesText(baseline)}); a triangle pointing down lies under 90 % of it (dashed line) by more than its uncertainty.`;
+}
+
+/** Range of each rep with its uncertainty against the baseline; null where the view gives no degrees. */
+export function rangePicture(report: SetReport, bout: BoutReport, name: string): Markup | null {
+  const reps = bout.reps.flatMap((rep) => (rep.range === null ? [] : [{ ...rep, range: rep.range }]));
+  if (reps.length === 0) return null;
+  const baseline = baselineOf(bout);
+  const levels: Level[] =
+    baseline === null
+      ? []
+      : [
+          {
+            value: baseline,
+            name: `first reps ${degreesText(baseline)}`,
+            band: null,
+            dashed: false,
+            place: 'above',
+          },
+          { value: baseline * SHORTENED_SHARE, name: '90 %', band: null, dashed: true, place: 'below' },
+        ];
+  const values = reps.map(
+    (rep): RepValue => ({
+      rep: rep.number,
+      value: rep.range.degrees,
+      uncertainty: rep.range.uncertaintyDegrees,
+      standing: rep.range.shortened ? 'below' : baseline === null ? 'not-judged' : 'fine',
+    }),
+  );
+  return picture({
+    title: `${name}: range of each rep`,
+    caption: captionOf(bout, baseline),
+    charts: [
+      valuesPerRepChart({
+        title: `Range of ${angleName(report)}`,
+        unit: `${angleName(report)}, degrees`,
+        values,
+        levels,
+        colour: 'var(--accent)',
+        ariaDescription: values.map((value) => `rep ${value.rep}: ${degreesText(value.value)}`).join('; '),
+        leastTop: 30,
+      }),
+    ],
+    numbers: {
+      columns: ['Rep', 'range', 'stretched end', 'contracted end', 'of the first reps', 'shortened at'],
+      rows: reps.map(({ number, range }) => [
+        String(number),
+        `${decimal(range.degrees, 1)}° ${plusMinus(range.uncertaintyDegrees, 1)}`,
+        degreesText(range.stretchedDegrees),
+        degreesText(range.contractedDegrees),
+        range.ofBaseline === null ? '–' : percentText(range.ofBaseline),
+        range.shortened ? (range.shortenedAt ?? 'cannot tell') : '–',
+      ]),
+    },
+  });
+}

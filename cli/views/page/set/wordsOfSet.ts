@@ -1,0 +1,72 @@
+import type { Exercise } from '../../../../analysis/exercises/exercise.js';
+import type { PhaseReport, RepReport, SetReport } from '../../../../analysis/report/setReport.js';
+
+export type PhaseKind = PhaseReport['kind'];
+export type PhaseWords = Readonly<Record<PhaseKind, string>>;
+
+/** In the order of the tempo notation. */
+export const PHASE_KINDS: readonly PhaseKind[] = [
+  'eccentric',
+  'stretched-hold',
+  'concentric',
+  'contracted-hold',
+];
+
+/** The words of the exercise for its phases; plain ones where the exercise is not known here. */
+export function phaseWords(words: Exercise['words'] | null): PhaseWords {
+  return {
+    eccentric: words?.eccentric ?? 'lowering',
+    'stretched-hold': words?.stretchedHold ?? 'hold, stretched',
+    concentric: words?.concentric ?? 'lift',
+    'contracted-hold': words?.contractedHold ?? 'hold, contracted',
+  };
+}
+
+/** "Left", "Right", "Both sides" */
+export function sideName(side: 'left' | 'right' | 'both'): string {
+  return side === 'both' ? 'Both sides' : side === 'left' ? 'Left' : 'Right';
+}
+
+/** Names of the bouts of a report: "Left", "Right", or with a number where a side works more than once. */
+export function boutNames(report: SetReport): readonly string[] {
+  const sides = report.bouts.map((bout) => bout.side);
+  const seen = new Map<string, number>();
+  return report.bouts.map((bout) => {
+    const many = sides.filter((side) => side === bout.side).length > 1;
+    const number = (seen.get(bout.side) ?? 0) + 1;
+    seen.set(bout.side, number);
+    const name = sideName(bout.side);
+    return many ? `${name}, bout ${number}` : name;
+  });
+}
+
+/** "elbow flexion" from "elbow-flexion" */
+export function angleName(report: SetReport): string {
+  return report.exercise.drivingAngle.replaceAll('-', ' ');
+}
+
+/** What is unusual about a rep, in words; empty where nothing is. */
+export function repRemarks(rep: RepReport): readonly string[] {
+  const remarks: string[] = [];
+  if (!rep.complete) remarks.push('cut by the film');
+  if (rep.failed) remarks.push('lift not made');
+  if (rep.partial) remarks.push('partial');
+  if (rep.range?.shortened) {
+    const end = rep.range.shortenedAt;
+    remarks.push(
+      end === null
+        ? 'range shortened'
+        : end === 'both'
+          ? 'range shortened at both ends'
+          : `range shortened at the ${end} end`,
+    );
+  }
+  const stalls = rep.phases.reduce((count, phase) => count + (phase.stalls?.length ?? 0), 0);
+  if (stalls > 0) remarks.push(stalls === 1 ? '1 stall' : `${stalls} stalls`);
+  return remarks;
+}
+
+/** The phases of a kind in a rep, added up: a rep that pauses twice at one end has two holds there. */
+export function phaseOfRep(rep: RepReport, kind: PhaseKind): PhaseReport | null {
+  return rep.phases.find((phase) => phase.kind === kind) ?? null;
+}
