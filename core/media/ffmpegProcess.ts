@@ -105,11 +105,12 @@ function launch(
   const exit = new Promise<FfmpegExit>((settle) => {
     const finish = async (error: CommandError | null, text: string | null | undefined) => {
       const started = child?.pid !== undefined;
-      if (started) await exitOf(child!);
+      if (started) await Promise.all([exitOf(child!), endOf(child!.stderr)]);
       forget();
       hasExited = true;
       input?.destroy();
-      output?.end();
+      // The last pictures may still wait in the pipe for a slow reader: the output ends when they have been read.
+      void endOf(started ? child!.stdout : null).then(() => output?.end());
       settle({
         code: child?.exitCode ?? null,
         signal: child?.signalCode ?? null,
@@ -149,6 +150,12 @@ type CommandError = Error & { inputStreamError?: Error };
 async function exitOf(child: ChildProcess): Promise<void> {
   if (child.exitCode !== null || child.signalCode !== null) return;
   await new Promise((settle) => child.once('exit', settle));
+}
+
+/** A process may be gone before what it wrote last has been read. */
+async function endOf(stream: Readable | null): Promise<void> {
+  if (stream === null || stream.readableEnded || stream.destroyed) return;
+  await new Promise((settle) => stream.once('close', settle));
 }
 
 function openPassage(): PassThrough {

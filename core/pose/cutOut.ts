@@ -1,5 +1,5 @@
 import type { TimedFrame } from '../media/film.js';
-import { type PictureSize, type Region, toPicture } from './region.js';
+import { type Region, toPicture } from './region.js';
 
 /** The part of the upright picture a decoded frame shows, in pixels of the upright picture. */
 export interface Window {
@@ -7,10 +7,6 @@ export interface Window {
   readonly top: number;
   readonly width: number;
   readonly height: number;
-}
-
-export function wholeWindow(picture: PictureSize): Window {
-  return { left: 0, top: 0, width: picture.width, height: picture.height };
 }
 
 /**

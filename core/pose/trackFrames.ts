@@ -1,5 +1,6 @@
 import type { FilmFacts, TimedFrame } from '../media/film.js';
-import { wholeWindow } from './cutOut.js';
+import type { Region as PicturePart } from '../media/pictureFilters.js';
+import { planDecode } from './decodePlan.js';
 import { KEYPOINT_COUNT } from './keypoints.js';
 import { fitted } from './letterbox.js';
 import { chooseLifter, type LifterPointer } from './lifter.js';
@@ -8,16 +9,17 @@ import { type MeasuredFrame, measureFrames } from './measureFrames.js';
 import { DETECTOR_SIZE } from './peopleDetector.js';
 import { MODEL_SIZE } from './poseModel.js';
 import type { PictureSize } from './region.js';
-import { type RegionTrack, trackRegions } from './regionTrack.js';
-import type { Trail } from './sightings.js';
+import { trackRegions } from './regionTrack.js';
 import type { PoseModelName, PoseTrack, Quality } from './track.js';
+import { roundTrack } from './trackFile.js';
 import type { WorkerPool } from './workerPool.js';
 
 /** Opens one decode of the film. */
 export type OpenFrames = (options: {
   readonly width: number;
   readonly height: number;
-  readonly minimumIntervalSeconds: number;
+  readonly minimumIntervalSeconds?: number;
+  readonly region?: PicturePart;
 }) => AsyncIterable<TimedFrame>;
 
 export interface PoseProgress {
@@ -44,9 +46,6 @@ export const MODEL_OF_QUALITY: Readonly<Record<Quality, PoseModelName>> = {
 
 /** Qualities other than `full` read at most this many frames a second. */
 const FRAMES_A_SECOND = 30;
-/** The decoded picture shows the region this many times larger than the model needs, so that it is never enlarged. */
-const OVERSAMPLING = 1.15;
-
 /**
  * Follows the lifter through a film in two decodes: a coarse one that finds who lifts and where, and a fine
  * one that measures every frame inside the region found.
@@ -58,53 +57,53 @@ export async function trackFrames(
   options: TrackOptions,
 ): Promise<PoseTrack> {
   const picture: PictureSize = { width: film.width, height: film.height };
+  const { onProgress, lengthSeconds } = options;
   const total = (interval: number) =>
-    options.lengthSeconds === null ? null : Math.max(1, Math.round(options.lengthSeconds / interval));
+    lengthSeconds === null ? null : Math.max(1, Math.round(lengthSeconds / interval));
+  // Slow motion is followed at the pace of the movement, not of the film.
+  const slow = film.slowMotionFactor;
 
+  const lookInterval = LOOK_INTERVAL_SECONDS * slow;
   const looks = await lookAround(
-    openFrames({ ...fitted(picture, DETECTOR_SIZE), minimumIntervalSeconds: LOOK_INTERVAL_SECONDS }),
+    openFrames({ ...fitted(picture, DETECTOR_SIZE), minimumIntervalSeconds: lookInterval }),
     picture,
     pool,
-    (done) => options.onProgress({ stage: 'looking', done, total: total(LOOK_INTERVAL_SECONDS) }),
+    (done) => onProgress({ stage: 'looking', done, total: total(lookInterval) }),
   );
-  const lifter = chooseLifter(looks, picture, options.lifter);
-  const regionAt = trackRegions(lifter.sightings, picture);
+  const realLooks = looks.map((look) => ({ ...look, seconds: look.seconds / slow }));
+  const pointer = options.lifter && { ...options.lifter, seconds: options.lifter.seconds / slow };
+  const lifter = chooseLifter(realLooks, picture, pointer);
+  const realRegionAt = trackRegions(lifter.sightings, picture);
+  const regionAt: typeof realRegionAt = (seconds) => realRegionAt(seconds / slow);
 
   const model = MODEL_OF_QUALITY[options.quality];
-  const minimumIntervalSeconds = options.quality === 'full' ? 0 : 1 / FRAMES_A_SECOND;
+  const minimumIntervalSeconds = options.quality === 'full' ? 0 : slow / FRAMES_A_SECOND;
   const interval = Math.max(minimumIntervalSeconds, 1 / film.frameRate);
+  const plan = planDecode(
+    picture,
+    looks.map((look) => regionAt(look.seconds)),
+    MODEL_SIZE[model],
+  );
+  const { left: x, top: y, ...extent } = plan.window;
   const measurement = await measureFrames(
-    openFrames({ ...decodeSize(picture, lifter.sightings, regionAt, model), minimumIntervalSeconds: 0 }),
+    openFrames({ width: plan.width, height: plan.height, region: { x, y, ...extent } }),
     pool,
     {
       model,
-      window: wholeWindow(picture),
+      window: plan.window,
       regionAt,
       minimumIntervalSeconds,
-      onFrame: (done) => options.onProgress({ stage: 'measuring', done, total: total(interval) }),
+      onFrame: (done) => onProgress({ stage: 'measuring', done, total: total(interval) }),
     },
   );
-  return {
+  return roundTrack({
     model,
     quality: options.quality,
     ...picture,
     framesInFilm: measurement.framesInFilm,
     ...columns(measurement.frames),
     people: { medianCount: lifter.medianCount, lifterDoubtful: lifter.doubtful },
-  };
-}
-
-/** Size to decode at: the smallest at which no region has to be enlarged for the model. */
-function decodeSize(
-  picture: PictureSize,
-  sightings: Trail,
-  regionAt: RegionTrack,
-  model: PoseModelName,
-): PictureSize {
-  const sides = sightings.map((sighting) => regionAt(sighting.seconds).side);
-  const smallest = sides.length === 0 ? Math.max(picture.width, picture.height) : Math.min(...sides);
-  const scale = (OVERSAMPLING * MODEL_SIZE[model]) / smallest;
-  return fitted(picture, Math.round(Math.max(picture.width, picture.height) * scale));
+  });
 }
 
 function columns(frames: readonly MeasuredFrame[]): Pick<PoseTrack, 'seconds' | 'x' | 'y' | 'score'> {

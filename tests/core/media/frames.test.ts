@@ -82,3 +82,17 @@ test('leaving the loop early ends ffmpeg', async () => {
   }
   expect(count).toBe(3);
 });
+
+test('a slow reader gets every frame, also those still in the pipe when ffmpeg has gone', async () => {
+  const film = await facts(await films.make('slow.mp4', ...testPicture('320x240', 10, 2), ...H264));
+  // At one of these moments what is left just fills the buffers, so that ffmpeg is gone while they are full.
+  for (const pauseAt of [6, 7, 8, 9, 10, 11, 12]) {
+    let count = 0;
+    for await (const frame of streamFrames(film, films.ffmpeg, { width: 320, height: 240 })) {
+      expect(frame.width).toBe(320);
+      count += 1;
+      if (count === pauseAt) await new Promise((settle) => setTimeout(settle, 300));
+    }
+    expect(count).toBe(20);
+  }
+});

@@ -1,0 +1,77 @@
+import type { FilmFacts } from '../media/film.js';
+import { streamFrames } from '../media/frames.js';
+import { stopIfInterrupted } from '../media/interruption.js';
+import type { Ffmpeg } from '../media/locateFfmpeg.js';
+import type { LifterPointer } from './lifter.js';
+import type { PoseTrack, Quality } from './track.js';
+import { type PoseProgress, trackFrames } from './trackFrames.js';
+import { defaultWorkers, startWorkerPool } from './workerPool.js';
+
+export interface EstimateOptions {
+  readonly quality: Quality;
+  /** Inference threads; as many as the machine has cores by default. The result is the same for any number. */
+  readonly workers?: number | undefined;
+  /** Only frames with `fromSeconds ≤ time < toSeconds`, in film time. */
+  readonly fromSeconds?: number | undefined;
+  readonly toSeconds?: number | undefined;
+  /** Who the lifter is, where the program should not choose. */
+  readonly lifter?: LifterPointer | undefined;
+  readonly onProgress?: ((progress: PoseProgress) => void) | undefined;
+  /** Told, in one line, of damage in the film that was passed over. */
+  readonly onWarning?: ((message: string) => void) | undefined;
+  readonly signal?: AbortSignal | undefined;
+}
+
+/**
+ * Measures where the lifter's keypoints are throughout a film.
+ *
+ * A coarse pass finds the people and chooses the lifter; then each frame is cut out around where the lifter is
+ * at that time and measured on its own. Memory does not grow with the film, apart from the result.
+ *
+ * @throws Failure 'film' where no frame can be read, 'installation' where weights or the compiled worker are
+ *   missing, 'usage' where `lifter` points at nobody, 'interrupted' when `signal` aborts.
+ */
+export async function estimatePoseTrack(
+  film: FilmFacts,
+  ffmpeg: Ffmpeg,
+  options: EstimateOptions,
+): Promise<PoseTrack> {
+  const { signal } = options;
+  stopIfInterrupted(signal);
+  const pool = startWorkerPool(options.workers ?? defaultWorkers());
+  const closePool = () => void pool.close();
+  signal?.addEventListener('abort', closePool, { once: true });
+  try {
+    return await trackFrames(
+      film,
+      (decode) =>
+        streamFrames(film, ffmpeg, {
+          ...decode,
+          fromSeconds: options.fromSeconds,
+          toSeconds: options.toSeconds,
+          signal,
+          onWarning: options.onWarning,
+        }),
+      pool,
+      {
+        quality: options.quality,
+        lengthSeconds: lengthOf(film, options),
+        lifter: options.lifter ?? null,
+        onProgress: options.onProgress ?? (() => {}),
+      },
+    );
+  } catch (error) {
+    // Closing the pool makes its open jobs fail; what the user should hear is that they stopped the program.
+    stopIfInterrupted(signal);
+    throw error;
+  } finally {
+    signal?.removeEventListener('abort', closePool);
+    await pool.close();
+  }
+}
+
+function lengthOf(film: FilmFacts, options: EstimateOptions): number | null {
+  const end = Math.min(film.durationSeconds, options.toSeconds ?? Number.POSITIVE_INFINITY);
+  const length = end - (options.fromSeconds ?? 0);
+  return Number.isFinite(length) && length > 0 ? length : null;
+}

@@ -1,0 +1,40 @@
+import { createHash } from 'node:crypto';
+import { open } from 'node:fs/promises';
+import type { EstimateOptions } from './estimateTrack.js';
+import { MODEL_OF_QUALITY } from './trackFrames.js';
+import { WEIGHT_FILES } from './weights.js';
+
+/** Counted up whenever the same film and settings would give another track. */
+const TRACK_VERSION = 1;
+/** Bytes read at the beginning, the middle and the end of the film. */
+const SAMPLE_BYTES = 1024 * 1024;
+
+/**
+ * A name for the track a film and its settings give, without reading the whole film: its size and a hash of its
+ * first, middle and last megabyte (a container's index lies at one end and changes with any frame), the model,
+ * the settings that matter and the version of this code. The number of workers does not matter.
+ *
+ * @returns 64 hexadecimal digits.
+ */
+export async function trackKey(
+  file: string,
+  options: Pick<EstimateOptions, 'quality' | 'fromSeconds' | 'toSeconds' | 'lifter'>,
+): Promise<string> {
+  const hash = createHash('sha256');
+  const handle = await open(file, 'r');
+  try {
+    const { size } = await handle.stat();
+    hash.update(`${size}\n`);
+    const sample = Buffer.alloc(SAMPLE_BYTES);
+    for (const start of [0, Math.floor((size - SAMPLE_BYTES) / 2), size - SAMPLE_BYTES]) {
+      const { bytesRead } = await handle.read(sample, 0, SAMPLE_BYTES, Math.max(0, start));
+      hash.update(sample.subarray(0, bytesRead));
+    }
+  } finally {
+    await handle.close();
+  }
+  const { quality, fromSeconds = null, toSeconds = null, lifter = null } = options;
+  const weights = WEIGHT_FILES[`${MODEL_OF_QUALITY[quality]}.bin`];
+  hash.update(JSON.stringify({ TRACK_VERSION, quality, fromSeconds, toSeconds, lifter, weights }));
+  return hash.digest('hex');
+}

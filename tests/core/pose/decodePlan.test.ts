@@ -1,0 +1,47 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { planDecode } from '../../../core/pose/decodePlan.js';
+
+test('a lifter who fills half of a 1080 × 1920 film is decoded a little larger than the model needs', () => {
+  const plan = planDecode(
+    { width: 1080, height: 1920 },
+    [{ centerX: 540, centerY: 960, side: 1024, turn: 0 }],
+    256,
+  );
+  expect(plan.window).toEqual({ left: 28, top: 448, width: 1024, height: 1024 });
+  expect(plan.width).toBe(294);
+  expect(plan.height).toBe(294);
+});
+
+test('without regions the whole picture is decoded', () => {
+  expect(planDecode({ width: 640, height: 480 }, [], 256).window).toEqual({
+    left: 0,
+    top: 0,
+    width: 640,
+    height: 480,
+  });
+});
+
+test('no region is enlarged unless the film itself is too small, and none loses what the film shows of it', () => {
+  const region = fc.record({
+    centerX: fc.double({ min: 0, max: 1280, noNaN: true }),
+    centerY: fc.double({ min: 0, max: 720, noNaN: true }),
+    side: fc.double({ min: 40, max: 2000, noNaN: true }),
+    turn: fc.constant(0 as const),
+  });
+  fc.assert(
+    fc.property(fc.array(region, { minLength: 1, maxLength: 5 }), (regions) => {
+      const { window, width, height } = planDecode({ width: 1280, height: 720 }, regions, 256);
+      expect(window.left).toBeGreaterThanOrEqual(0);
+      expect(window.left + window.width).toBeLessThanOrEqual(1280);
+      expect(window.top + window.height).toBeLessThanOrEqual(720);
+      expect(width).toBeLessThanOrEqual(window.width);
+      for (const { centerX, centerY, side } of regions) {
+        expect(window.left).toBeLessThanOrEqual(Math.max(0, centerX - side / 2));
+        expect(window.top + window.height).toBeGreaterThanOrEqual(Math.min(720, centerY + side / 2));
+        const scale = Math.max(width / window.width, height / window.height);
+        expect(scale === 1 || side * scale >= 256).toBe(true);
+      }
+    }),
+  );
+});
