@@ -1,5 +1,8 @@
 import { mean, sampleStandardDeviation } from 'simple-statistics';
-import { normalReach, studentReach } from './distributions.js';
+import { studentReach } from './distributions.js';
+
+/** As the paper rounds it. */
+const REACH = 1.96;
 
 export interface Agreement {
   readonly pairs: number;
@@ -27,7 +30,7 @@ export function blandAltman(first: readonly number[], second: readonly number[])
   if (pairs < 3) return null;
   const bias = mean(differences);
   const standardDeviation = sampleStandardDeviation(differences);
-  const limits = around(bias, normalReach() * standardDeviation);
+  const limits = around(bias, REACH * standardDeviation);
   const reach = studentReach(pairs - 1);
   const limitReach = reach * Math.sqrt((3 * standardDeviation ** 2) / pairs);
   return {
@@ -54,7 +57,7 @@ export function repeatability(
   if (first.length === 0) return null;
   const squares = first.map((value, index) => (value - second[index]!) ** 2);
   const withinStandardDeviation = Math.sqrt(mean(squares) / 2);
-  return { withinStandardDeviation, coefficient: normalReach() * Math.SQRT2 * withinStandardDeviation };
+  return { withinStandardDeviation, coefficient: REACH * Math.SQRT2 * withinStandardDeviation };
 }
 
 function around(centre: number, reach: number): readonly [number, number] {
