@@ -74,6 +74,7 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
   const scored = scoreSet(measured, {
     plan,
     baselineRangeDegrees: request.baselineRangeDegrees,
+    words: exercise.words,
     ...(request.tolerance === undefined ? {} : { tolerance: request.tolerance }),
   });
   const facts = {

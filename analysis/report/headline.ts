@@ -1,5 +1,5 @@
 import type { Exercise } from '../exercises/exercise.js';
-import { medianSeconds } from '../scoring/scoreSet.js';
+import { medianSeconds } from '../scoring/boutSummary.js';
 import type { BoutReport } from './setReport.js';
 
 /**

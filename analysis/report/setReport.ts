@@ -95,7 +95,7 @@ export const boutSummarySchema = z.object({
   deliveredLoweringShare: z.number().min(0).max(1).nullable(),
   deliveredLoweringSeconds: z.number().nonnegative().nullable().optional(),
   plannedLoweringSeconds: z.number().nonnegative().nullable().optional(),
-  /** Null where every controlled rep was held, or where it does not apply. */
+  /** The final rep where control was never lost; null where it was lost at once, or no eccentric seconds are planned. */
   lastControlledRep: z.int().positive().nullable(),
   firstShortenedRep: z.int().positive().nullable(),
   /** Share of the quickest concentric speed lost by the last rep; null where a tempo was prescribed. */

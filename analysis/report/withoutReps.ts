@@ -1,11 +1,5 @@
 import type { Exercise } from '../exercises/exercise.js';
-import {
-  concentricSpeedLoss,
-  countsAsComplete,
-  deliveredLowering,
-  lastControlledRep,
-} from '../scoring/fatigue.js';
-import { firstOfTwoInARow } from '../scoring/range.js';
+import { summarizeBout } from '../scoring/boutSummary.js';
 import { compareSides } from '../scoring/symmetry.js';
 import { headline } from './headline.js';
 import type { BoutReport, RepReport, SetReport } from './setReport.js';
@@ -35,7 +29,7 @@ export function withoutReps(
   return {
     ...report,
     bouts,
-    symmetry: compareSides(bouts),
+    symmetry: compareSides(bouts, exercise?.words),
     headline: exercise === null || bouts.length === 0 ? report.headline : headline(bouts, exercise),
   };
 }
@@ -66,25 +60,8 @@ function summaryOf(
   measured: BoutReport['summary'],
   report: SetReport,
 ): BoutReport['summary'] {
-  const delivered = deliveredLowering(reps);
-  const stages = report.plan?.stages ?? [];
-  const compared = reps.filter(
-    (rep) => rep.complete && !(rep.stage !== null && stages[rep.stage - 1]?.partials === true),
-  );
   return {
-    completeReps: reps.filter(countsAsComplete).length,
-    partialReps: reps.filter((rep) => rep.partial).length,
-    failedReps: reps.filter((rep) => rep.failed).length,
-    timeUnderTensionSeconds: reps.flatMap((rep) => rep.phases).reduce((sum, phase) => sum + phase.seconds, 0),
-    deliveredLoweringShare: delivered === null ? null : delivered.deliveredSeconds / delivered.plannedSeconds,
-    deliveredLoweringSeconds: delivered?.deliveredSeconds ?? null,
-    plannedLoweringSeconds: delivered?.plannedSeconds ?? null,
-    lastControlledRep: lastControlledRep(reps),
-    firstShortenedRep: firstOfTwoInARow(
-      compared.map((rep) => rep.number),
-      compared.map((rep) => rep.range?.shortened === true),
-    ),
-    concentricSpeedLoss: concentricSpeedLoss(reps),
+    ...summarizeBout(reps, report.plan),
     baselineRangeDegrees: measured.baselineRangeDegrees ?? null,
   };
 }

@@ -1,8 +1,5 @@
-import { median } from 'simple-statistics';
-import type { RepReport } from '../report/setReport.js';
-import { mannKendall } from '../trends/mannKendall.js';
-import { theilSen } from '../trends/theilSen.js';
-import { firstOfTwoInARow } from './range.js';
+import type { PhaseReport, RepReport } from '../report/setReport.js';
+import { firstOfTwoInARow } from './firstOfTwoInARow.js';
 
 /** Seconds of lowering as planned and as done, over the reps that count. */
 export interface DeliveredLowering {
@@ -10,29 +7,29 @@ export interface DeliveredLowering {
   readonly plannedSeconds: number;
 }
 
-/** Reps that are complete and neither partial nor failed. */
-export function countsAsComplete(rep: RepReport): boolean {
+/** Complete, neither partial nor failed: a rep that counts. */
+export function countsAsComplete(rep: Pick<RepReport, 'complete' | 'partial' | 'failed'>): boolean {
   return rep.complete && !rep.partial && !rep.failed;
 }
 
-export function eccentricOf(rep: RepReport): RepReport['phases'][number] | undefined {
+export function eccentricOf(rep: Pick<RepReport, 'phases'>): PhaseReport | undefined {
   return rep.phases.find((phase) => phase.kind === 'eccentric');
 }
 
-export function concentricOf(rep: RepReport): RepReport['phases'][number] | undefined {
+export function concentricOf(rep: Pick<RepReport, 'phases'>): PhaseReport | undefined {
   return rep.phases.find((phase) => phase.kind === 'concentric');
 }
 
 /**
- * Σ min(actual, planned) beside Σ planned eccentric seconds, over the complete reps of stages with a numeric
- * eccentric; null where no rep has one. Missing reps are not lost seconds.
+ * The sum of the smaller of actual and planned eccentric seconds beside the sum of the planned ones, over the
+ * counted reps of stages with a numeric eccentric; null where no rep has one. Missing reps are no lost seconds.
  */
 export function deliveredLowering(reps: readonly RepReport[]): DeliveredLowering | null {
   let deliveredSeconds = 0;
   let plannedSeconds = 0;
-  for (const rep of reps) {
+  for (const rep of reps.filter(countsAsComplete)) {
     const eccentric = eccentricOf(rep);
-    if (!countsAsComplete(rep) || typeof eccentric?.plannedSeconds !== 'number') continue;
+    if (typeof eccentric?.plannedSeconds !== 'number') continue;
     deliveredSeconds += Math.min(eccentric.seconds, eccentric.plannedSeconds);
     plannedSeconds += eccentric.plannedSeconds;
   }
@@ -40,68 +37,33 @@ export function deliveredLowering(reps: readonly RepReport[]): DeliveredLowering
 }
 
 /**
- * The last rep before two in a row (or the final one) whose lowering is short of the plan; null where none is, or
- * where already the first rep was short. Stages without a numeric eccentric do not take part.
+ * The number of the last rep before two in a row (or the final rep) whose eccentric is short; the final rep where
+ * control was never lost; null where it was lost from the first rep, or no eccentric seconds are planned.
  */
 export function lastControlledRep(reps: readonly RepReport[]): number | null {
   const judged = reps.filter((rep) => rep.complete && typeof eccentricOf(rep)?.plannedSeconds === 'number');
-  const slow = firstStageOf(judged);
-  const short = slow.map((rep) => eccentricOf(rep)!.verdict === 'short');
-  const first = firstOfTwoInARow(
-    slow.map((rep) => rep.number),
-    short,
-  );
-  if (first === null) return null;
-  const index = slow.findIndex((rep) => rep.number === first);
-  return index === 0 ? null : slow[index - 1]!.number;
-}
-
-/** Only the slowest-lowering stage is about control; quick finishing reps after it are meant to be quick. */
-function firstStageOf(reps: readonly RepReport[]): readonly RepReport[] {
-  const stage = reps[0]?.stage ?? null;
-  return reps.filter((rep) => rep.stage === stage);
+  const lost = firstOfTwoInARow(judged.map((rep) => eccentricOf(rep)!.verdict === 'short'));
+  return (lost === null ? judged.at(-1) : judged[lost - 1])?.number ?? null;
 }
 
 /**
- * Share of the quickest concentric speed lost by the last complete rep: (quickest − last) / quickest. Only where
- * every concentric is explosive or unprescribed; else it would measure obedience, and null is returned.
+ * The share of the quickest concentric speed lost by the last counted rep, over the reps whose lift was explosive
+ * or left free: elsewhere it would measure obedience. Null with fewer than two such reps, or no degrees.
  */
 export function concentricSpeedLoss(reps: readonly RepReport[]): number | null {
-  const counted = reps.filter(countsAsComplete);
-  const free = counted.every((rep) => {
+  const free = reps.filter((rep) => {
     const planned = concentricOf(rep)?.plannedSeconds ?? null;
-    return planned === null || planned === 'X';
+    return countsAsComplete(rep) && (planned === null || planned === 'X');
   });
-  const speeds = counted.map((rep) => rep.concentricSpeedDegreesPerSecond).filter((speed) => speed !== null);
-  if (!free || speeds.length < 2 || speeds.length < counted.length) return null;
-  const quickest = Math.max(...speeds);
-  return quickest <= 0 ? null : Math.max(0, (quickest - speeds[speeds.length - 1]!) / quickest);
+  return speedLoss(free.map((rep) => rep.concentricSpeedDegreesPerSecond).filter((speed) => speed !== null));
 }
 
-/** A trend over the reps of a bout; `clear` where chance would hardly make it and it exceeds the measurement's ±. */
-export interface RepTrend {
-  readonly perRep: number;
-  readonly interval: [number, number];
-  readonly probability: number;
-  readonly clear: boolean;
-}
-
-const FEWEST_REPS = 5;
-
-/** @param uncertainty typical half width of the 95 % interval of one value, same unit */
-export function trendOverReps(values: readonly number[], uncertainty: readonly number[]): RepTrend | null {
-  if (values.length < FEWEST_REPS) return null;
-  const line = theilSen(
-    values.map((_, i) => i),
-    values,
-  );
-  if (line === null) return null;
-  const { probability } = mannKendall(values);
-  const change = Math.abs(line.slope) * (values.length - 1);
-  return {
-    perRep: line.slope,
-    interval: [line.interval[0], line.interval[1]],
-    probability,
-    clear: probability < 0.05 && change > median([...uncertainty]),
-  };
+/**
+ * (fastest − last) / fastest: the definition of velocity loss in the training literature. Any unit, positive, in
+ * order; null with fewer than two.
+ */
+export function speedLoss(speeds: readonly number[]): number | null {
+  if (speeds.length < 2) return null;
+  const fastest = Math.max(...speeds);
+  return fastest > 0 ? (fastest - speeds.at(-1)!) / fastest : null;
 }

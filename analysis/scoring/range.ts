@@ -1,117 +1,172 @@
 import { median } from 'simple-statistics';
-import type { RangeReport } from '../report/setReport.js';
+import type { Plan } from '../plan/plan.js';
+import type { RangeReport, RepReport } from '../report/setReport.js';
 import type { MeasuredDegrees, MeasuredRep } from '../segmentation/bout.js';
+import { firstOfTwoInARow } from './firstOfTwoInARow.js';
 
-/** Under this share of the baseline, beyond uncertainty, a rep's range counts as shortened. */
-const SHORTENED_SHARE = 0.9;
-/** Under this share of the baseline, beyond uncertainty, a rep is partial (or, at the end, failed). */
-const PARTIAL_SHARE = 0.6;
-const REPS_IN_BASELINE = 3;
+/** What the range of a bout's reps is held against. Degrees. */
+export interface Baseline {
+  readonly degrees: number;
+  readonly uncertaintyDegrees: number;
+  /** Usual angle at each end, or null where the baseline is only a number from history. */
+  readonly ends: { readonly stretched: number; readonly contracted: number } | null;
+  /** The same for the range of the second angle; null where it was not measured. */
+  readonly second: { readonly degrees: number; readonly uncertaintyDegrees: number } | null;
+}
+
+const BASELINE_REPS = 3;
+/** Variance of the median of three normal values over that of one (order statistics of the normal). */
+const MEDIAN_OF_THREE_VARIANCE = 0.4487;
 /**
- * Part of an angle's uncertainty that differs from rep to rep; the rest (view, keypoint bias) is shared by all reps of
- * a bout and drops out when they are compared. From the evaluation on rendered sets.
+ * Part of an angle's uncertainty that differs from rep to rep; the rest (view, offset of the keypoints) is shared by
+ * all reps of a bout and drops out when they are compared. From the evaluation on rendered sets.
  */
 const REP_TO_REP_SHARE = 0.6;
+const SHORTENED_BELOW = 0.9;
+const PARTIAL_BELOW = 0.6;
+const MOVEMENT_BELOW = 0.3;
+/** An end counts as shortened when it holds this share of what was lost. */
+const SHARE_OF_LOSS = 0.3;
 
-/** What the reps of a bout are compared with. */
-export interface Baseline {
-  readonly rangeDegrees: number;
-  /** Median angle at each end, degrees; null where the baseline comes from earlier sets. */
-  readonly stretchedDegrees: number | null;
-  readonly contractedDegrees: number | null;
-  readonly secondRangeDegrees: number | null;
-}
-
-/** The smaller of a rep's two excursions; null where either was not measured. */
-export function rangeOf(rep: MeasuredRep): MeasuredDegrees | null {
-  const { eccentricExcursion: down, concentricExcursion: up } = rep;
-  if (down === null || up === null) return null;
-  return down.degrees < up.degrees ? down : up;
+/** The range of a rep: the smaller of its two excursions; null where either was not measured. */
+export function rangeOfRep(rep: MeasuredRep): MeasuredDegrees | null {
+  const { eccentricExcursion, concentricExcursion } = rep;
+  if (eccentricExcursion === null || concentricExcursion === null) return null;
+  return eccentricExcursion.degrees <= concentricExcursion.degrees ? eccentricExcursion : concentricExcursion;
 }
 
 /**
- * The median range of the first three complete reps, whatever their range; with fewer, the range of the lifter's
- * earlier sets; null where there is neither.
- *
- * @param reps the reps of the bout's first stage, in order
+ * The baseline of a bout: the median range of the first three complete reps of its first stage, whatever their
+ * range; with fewer, the lifter's history, taken to be as uncertain as one rep; else null.
  */
-export function baselineOf(reps: readonly MeasuredRep[], earlierDegrees: number | null): Baseline | null {
-  const first = reps.filter((rep) => rep.complete && rangeOf(rep) !== null).slice(0, REPS_IN_BASELINE);
-  if (first.length < REPS_IN_BASELINE) {
-    if (earlierDegrees === null) return null;
-    return {
-      rangeDegrees: earlierDegrees,
-      stretchedDegrees: null,
-      contractedDegrees: null,
-      secondRangeDegrees: null,
-    };
+export function findBaseline(
+  firstStageReps: readonly MeasuredRep[],
+  historyDegrees: number | null,
+): Baseline | null {
+  const first = firstStageReps
+    .filter((rep) => rep.complete && rangeOfRep(rep) !== null)
+    .slice(0, BASELINE_REPS);
+  if (first.length < BASELINE_REPS) {
+    const uncertaintyDegrees = first[0] === undefined ? 0 : rangeOfRep(first[0])!.uncertaintyDegrees;
+    return historyDegrees === null
+      ? null
+      : { degrees: historyDegrees, uncertaintyDegrees, ends: null, second: null };
   }
-  const middle = (pick: (rep: MeasuredRep) => number | undefined): number | null => {
-    const values = first.map(pick).filter((value) => value !== undefined);
-    return values.length < REPS_IN_BASELINE ? null : median(values);
-  };
+  const stretched = medianOf(first.map((rep) => rep.stretched));
+  const contracted = medianOf(first.map((rep) => rep.contracted));
   return {
-    rangeDegrees: median(first.map((rep) => rangeOf(rep)!.degrees)),
-    stretchedDegrees: middle((rep) => rep.stretched?.degrees),
-    contractedDegrees: middle((rep) => rep.contracted?.degrees),
-    secondRangeDegrees: middle((rep) => rep.secondRange?.degrees),
+    ...medianOf(first.map(rangeOfRep))!,
+    ends:
+      stretched === null || contracted === null
+        ? null
+        : { stretched: stretched.degrees, contracted: contracted.degrees },
+    second: medianOf(first.map((rep) => rep.secondRange ?? null)),
   };
 }
 
-/** A rep's range against the baseline; null as a whole where the view gave no degrees. */
-export function scoreRange(rep: MeasuredRep, baseline: Baseline | null): RangeReport | null {
-  const range = rangeOf(rep);
+/**
+ * A rep's range against the baseline; null as a whole where the view gave no degrees.
+ *
+ * @param plannedPartial true where the plan wants part of the range, which is then no fault.
+ */
+export function scoreRange(
+  rep: MeasuredRep,
+  baseline: Baseline | null,
+  plannedPartial: boolean,
+): RangeReport | null {
+  const range = rangeOfRep(rep);
   if (range === null || rep.stretched === null || rep.contracted === null) return null;
-  const shortened = rep.complete && baseline !== null && isShortened(rep, range, baseline);
+  const shortened =
+    rep.complete && !plannedPartial && baseline !== null && isRepShortened(rep, range, baseline);
   return {
     degrees: range.degrees,
     uncertaintyDegrees: range.uncertaintyDegrees,
     stretchedDegrees: rep.stretched.degrees,
     contractedDegrees: rep.contracted.degrees,
-    ofBaseline: baseline === null ? null : range.degrees / baseline.rangeDegrees,
+    // A rep cut by the film shows no whole range.
+    ofBaseline: baseline === null || !rep.complete ? null : range.degrees / baseline.degrees,
     shortened,
-    shortenedAt: shortened ? shortenedEnd(rep, baseline) : null,
+    shortenedAt: shortened ? shortenedEnd(rep.stretched, rep.contracted, baseline) : null,
   };
 }
 
-function isShortened(rep: MeasuredRep, range: MeasuredDegrees, baseline: Baseline): boolean {
-  if (fallsUnder(range, baseline.rangeDegrees, SHORTENED_SHARE)) return true;
+/** A complete rep whose range stays under 60 % of the baseline. */
+export function isPartialRep(rep: MeasuredRep, baseline: Baseline | null): boolean {
+  const range = rangeOfRep(rep);
+  return rep.complete && baseline !== null && range !== null && isPartialRange(range, baseline);
+}
+
+/** Whether a range is under 90 % of the baseline and the drop exceeds its own uncertainty. */
+export function isShortened(
+  range: MeasuredDegrees,
+  baseline: Pick<Baseline, 'degrees' | 'uncertaintyDegrees'>,
+): boolean {
+  const drop = baseline.degrees - range.degrees;
+  return range.degrees < SHORTENED_BELOW * baseline.degrees && drop > dropUncertainty(range, baseline, 1);
+}
+
+/** Whether a range lies under 60 % of the baseline beyond uncertainty. */
+export function isPartialRange(range: MeasuredDegrees, baseline: Baseline): boolean {
+  return isBelowShare(range, baseline, PARTIAL_BELOW);
+}
+
+/** Whether a range lies under 30 % of the baseline beyond uncertainty: movement, not a rep. */
+export function isMovementOnly(range: MeasuredDegrees, baseline: Baseline): boolean {
+  return isBelowShare(range, baseline, MOVEMENT_BELOW);
+}
+
+/** The number of the first shortened rep of two in a row, or of a shortened final one; planned partials aside. */
+export function firstShortenedRep(reps: readonly RepReport[], plan: Plan | null): number | null {
+  const compared = reps.filter((rep) => {
+    const stage = rep.stage === null ? undefined : plan?.stages[rep.stage - 1];
+    return rep.complete && rep.range !== null && stage?.partials !== true;
+  });
+  const place = firstOfTwoInARow(compared.map((rep) => rep.range!.shortened));
+  return place === null ? null : compared[place]!.number;
+}
+
+/** Rows, pulldowns and pull-ups shorten when elbow or shoulder does. */
+function isRepShortened(rep: MeasuredRep, range: MeasuredDegrees, baseline: Baseline): boolean {
+  if (isShortened(range, baseline)) return true;
   const second = rep.secondRange ?? null;
-  return (
-    second !== null &&
-    baseline.secondRangeDegrees !== null &&
-    fallsUnder(second, baseline.secondRangeDegrees, SHORTENED_SHARE)
-  );
+  return second !== null && baseline.second !== null && isShortened(second, baseline.second);
 }
 
-/** Under the share, and the drop from the baseline is more than the measurement's own uncertainty. */
-function fallsUnder(value: MeasuredDegrees, baselineDegrees: number, share: number): boolean {
-  const drop = baselineDegrees - value.degrees;
-  return value.degrees < share * baselineDegrees && drop > REP_TO_REP_SHARE * value.uncertaintyDegrees;
+/** The end that lost the range, in the driving angle; null where it lost none or the baseline has no ends. */
+function shortenedEnd(
+  stretched: MeasuredDegrees,
+  contracted: MeasuredDegrees,
+  { ends }: Baseline,
+): RangeReport['shortenedAt'] {
+  if (ends === null) return null;
+  const outward = Math.sign(ends.contracted - ends.stretched);
+  const lostStretched = Math.max(0, outward * (stretched.degrees - ends.stretched));
+  const lostContracted = Math.max(0, outward * (ends.contracted - contracted.degrees));
+  const lost = lostStretched + lostContracted;
+  if (lost === 0) return null;
+  if (Math.min(lostStretched, lostContracted) >= SHARE_OF_LOSS * lost) return 'both';
+  return lostStretched > lostContracted ? 'stretched' : 'contracted';
 }
 
-/** The end that lost most; both where the lesser loss is at least half of the greater. */
-function shortenedEnd(rep: MeasuredRep, baseline: Baseline): RangeReport['shortenedAt'] {
-  if (baseline.stretchedDegrees === null || baseline.contractedDegrees === null) return null;
-  const direction = Math.sign(baseline.contractedDegrees - baseline.stretchedDegrees);
-  const atStretched = Math.max(0, direction * (rep.stretched!.degrees - baseline.stretchedDegrees));
-  const atContracted = Math.max(0, direction * (baseline.contractedDegrees - rep.contracted!.degrees));
-  if (atStretched === 0 && atContracted === 0) return null;
-  if (Math.min(atStretched, atContracted) >= 0.5 * Math.max(atStretched, atContracted)) return 'both';
-  return atStretched > atContracted ? 'stretched' : 'contracted';
+/** Median of three with its uncertainty; null unless all were measured. */
+function medianOf(values: readonly (MeasuredDegrees | null)[]): MeasuredDegrees | null {
+  const seen = values.filter((value) => value !== null);
+  if (seen.length < BASELINE_REPS) return null;
+  const meanSquare = seen.reduce((sum, value) => sum + value.uncertaintyDegrees ** 2, 0) / seen.length;
+  return {
+    degrees: median(seen.map((value) => value.degrees)),
+    uncertaintyDegrees: Math.sqrt(MEDIAN_OF_THREE_VARIANCE * meanSquare),
+  };
 }
 
-/** Whether an excursion covers so little of the baseline, beyond uncertainty, that it is part of a rep only. */
-export function isPartialExcursion(excursion: MeasuredDegrees | null, baseline: Baseline | null): boolean {
-  if (excursion === null || baseline === null) return false;
-  const most = excursion.degrees + REP_TO_REP_SHARE * excursion.uncertaintyDegrees;
-  return most < PARTIAL_SHARE * baseline.rangeDegrees;
+function isBelowShare(range: MeasuredDegrees, baseline: Baseline, share: number): boolean {
+  return share * baseline.degrees - range.degrees > dropUncertainty(range, baseline, share);
 }
 
-/** The number of the first of two flagged reps in a row, or of the final rep where that one is flagged; else null. */
-export function firstOfTwoInARow(numbers: readonly number[], flagged: readonly boolean[]): number | null {
-  for (let i = 0; i < flagged.length; i++) {
-    if (flagged[i] === true && (i === flagged.length - 1 || flagged[i + 1] === true)) return numbers[i]!;
-  }
-  return null;
+function dropUncertainty(
+  range: MeasuredDegrees,
+  baseline: Pick<Baseline, 'uncertaintyDegrees'>,
+  share: number,
+): number {
+  return REP_TO_REP_SHARE * Math.hypot(range.uncertaintyDegrees, share * baseline.uncertaintyDegrees);
 }

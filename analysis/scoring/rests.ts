@@ -1,28 +1,33 @@
-import type { BoutReport, RestReport } from '../report/setReport.js';
+import type { RestReport } from '../report/setReport.js';
+
+interface TimedBout {
+  readonly side: 'left' | 'right' | 'both';
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+}
 
 /**
- * The pauses between bouts that follow each other without overlapping: a rest where the same side (or both) works
- * on, a change of side otherwise, which is never judged.
+ * The times between bouts: a `rest` before the same side works again, a `side-change` before the other does.
+ * Never judged. Bouts that overlap (alternating sides) have none between them.
  *
- * @param bouts in order of time
+ * @param bouts in any order; seconds on one clock.
  */
-export function restsBetween(
-  bouts: readonly BoutReport[],
-  plannedSeconds: number | null,
-): readonly RestReport[] {
+export function findRests(bouts: readonly TimedBout[], plannedSeconds: number | null): RestReport[] {
+  const inOrder = [...bouts].sort((first, second) => first.startSeconds - second.startSeconds);
   const rests: RestReport[] = [];
-  for (let i = 1; i < bouts.length; i++) {
-    const [earlier, later] = [bouts[i - 1]!, bouts[i]!];
-    const startSeconds = Math.max(...bouts.slice(0, i).map((bout) => bout.endSeconds));
-    if (later.startSeconds <= startSeconds) continue;
-    const kind = earlier.side === later.side ? 'rest' : 'side-change';
-    rests.push({
-      kind,
-      startSeconds,
-      endSeconds: later.startSeconds,
-      seconds: later.startSeconds - startSeconds,
-      plannedSeconds: kind === 'rest' ? plannedSeconds : null,
-    });
+  let lastToEnd = inOrder[0];
+  for (const bout of inOrder.slice(1)) {
+    if (bout.startSeconds > lastToEnd!.endSeconds) {
+      const kind = bout.side === lastToEnd!.side ? 'rest' : 'side-change';
+      rests.push({
+        kind,
+        startSeconds: lastToEnd!.endSeconds,
+        endSeconds: bout.startSeconds,
+        seconds: bout.startSeconds - lastToEnd!.endSeconds,
+        plannedSeconds: kind === 'rest' ? plannedSeconds : null,
+      });
+    }
+    if (bout.endSeconds >= lastToEnd!.endSeconds) lastToEnd = bout;
   }
   return rests;
 }

@@ -1,124 +1,114 @@
-import { median, sum } from 'simple-statistics';
-import type { Plan, RepRange, Stage } from '../plan/plan.js';
+import type { Plan, PlannedSeconds, RepRange, Stage } from '../plan/plan.js';
+import type { MeasuredRep } from '../segmentation/bout.js';
+import { bestSplit, type Features } from './changePoints.js';
+import { secondsIn } from './tempoVerdict.js';
 
-/** What stages are told apart by: the lowering and the lift of a rep, seconds; null where cut away. */
-export interface RepTiming {
-  readonly eccentricSeconds: number | null;
-  readonly concentricSeconds: number | null;
-}
-
+/** Where the lifter went from one stage's tempo to the next, beside the plan. Reps and stages from 1. */
 export interface StageSwitch {
   readonly fromStage: number;
   readonly afterRep: number;
-  /** After which rep the plan wanted the change; null where it names no counts. */
   readonly plannedAfterRep: RepRange | null;
 }
 
 export interface StageAssignment {
-  /** The stage of each rep, from 1; null without a plan. */
-  readonly stages: readonly (number | null)[];
+  /** Number of the planned stage of each rep, from 1; null without a plan. */
+  readonly stageOfRep: readonly (number | null)[];
+  /** The switches that were seen; a stage that was never begun has none. */
   readonly switches: readonly StageSwitch[];
 }
 
-/** Splitting a bout into stages must take away this share of the spread of its paces … */
-const LEAST_GAIN = 0.35;
-/** … and the paces must really step: by this much on the scale of logarithms (a fifth quicker or slower). */
-const LEAST_STEP = 0.2;
+/** How an explosive lift is counted when tempos are told apart; the plan names no seconds. */
+const EXPLOSIVE_SECONDS = 0.8;
+/** Planned times closer than this ratio tell no stages apart. */
+const LEAST_PLANNED_RATIO = 1.5;
 
 /**
- * Which planned stage each rep of a bout was: the split into runs, one a stage, that makes the paces within the runs
- * most alike and nearest to the plan. A change point, since a lifter switches when the slow reps fail and not when
- * the plan says.
+ * Gives every rep its planned stage.
  *
- * @param timings of all reps of the bout, in order
+ * Where the lifter really switched is a change point on the logarithms of the phase times the plan changes
+ * (the eccentric above all). Within the plan's rep range the switch is the lifter's to choose; outside it the
+ * plan stands, so a switch that came early leaves reps that are judged against the earlier stage.
+ *
+ * @param firstStage the stage the bout begins with, from 1 (later where a rest split a set).
  */
-export function assignStages(timings: readonly RepTiming[], plan: Plan | null): StageAssignment {
-  if (plan === null) return { stages: timings.map(() => null), switches: [] };
-  if (plan.stages.length === 1 || timings.length === 0) return { stages: timings.map(() => 1), switches: [] };
-  const cuts = bestCuts(timings.map(paceOf), plan.stages);
-  const stages = timings.map((_, i) => 1 + cuts.filter((cut) => cut <= i).length);
-  const switches = cuts
-    .map((cut, i) => ({ fromStage: i + 1, afterRep: cut, plannedAfterRep: plannedEnd(plan.stages, i) }))
-    .filter(({ afterRep }) => afterRep > 0 && afterRep < timings.length);
-  return { stages, switches };
-}
-
-/** Logarithm of the time both moves took, since ratios of pace matter and not seconds. */
-function paceOf({ eccentricSeconds, concentricSeconds }: RepTiming): number | null {
-  if (eccentricSeconds === null) return null;
-  return Math.log(Math.max(0.2, eccentricSeconds + (concentricSeconds ?? 0)));
-}
-
-function plannedPace(stage: Stage): number | null {
-  const eccentric = stage.tempo?.eccentric ?? null;
-  const concentric = stage.tempo?.concentric ?? null;
-  if (eccentric === null) return null;
-  const quick = 0.7;
-  const seconds =
-    (typeof eccentric === 'number' ? eccentric : quick) +
-    (typeof concentric === 'number' ? concentric : quick);
-  return Math.log(Math.max(0.4, seconds));
-}
-
-/** The index of the rep at which each later stage begins; the number of reps where a stage was not reached. */
-function bestCuts(paces: readonly (number | null)[], stages: readonly Stage[]): readonly number[] {
-  const count = paces.length;
-  const planned = stages.map(plannedPace);
-  const none = stages.slice(1).map(() => count);
-  let best = { cost: Number.POSITIVE_INFINITY, spread: 0, cuts: none };
-  for (const cuts of allCuts(count, stages.length - 1)) {
-    const edges = [0, ...cuts, count];
-    const run = (i: number) => paces.slice(edges[i]!, edges[i + 1]!).filter((pace) => pace !== null);
-    const spread = sum(stages.map((_, i) => distanceFrom(run(i), null)));
-    const fromPlan = sum(stages.map((_, i) => distanceFrom(run(i), planned[i]!)));
-    const miscounted = sum(stages.map((stage, i) => outside(stage.reps, edges[i + 1]! - edges[i]!)));
-    const cost = spread + 0.5 * fromPlan + 0.01 * miscounted;
-    if (cost < best.cost - 1e-12) best = { cost, spread, cuts };
+export function assignStages(
+  reps: readonly MeasuredRep[],
+  plan: Plan | null,
+  firstStage = 1,
+): StageAssignment {
+  const stages = plan?.stages.slice(firstStage - 1) ?? [];
+  if (stages.length === 0) return { stageOfRep: reps.map(() => null), switches: [] };
+  const found = findSwitches(reps, stages);
+  const stageOfRep: number[] = [];
+  const switches: StageSwitch[] = [];
+  let begun = 0;
+  for (const [index, stage] of stages.entries()) {
+    const last = index === stages.length - 1;
+    const seen = found[index] ?? null;
+    const planned = stage.reps === null ? null : { min: begun + stage.reps.min, max: begun + stage.reps.max };
+    if (seen !== null && !last) {
+      switches.push({ fromStage: firstStage + index, afterRep: seen, plannedAfterRep: planned });
+    }
+    const end = last ? reps.length : Math.min(reps.length, stageEnd(seen, planned, reps.length));
+    while (stageOfRep.length < end) stageOfRep.push(firstStage + index);
+    begun = Math.max(begun, end);
   }
-  const whole = distanceFrom(
-    paces.filter((pace) => pace !== null),
-    null,
+  return { stageOfRep, switches };
+}
+
+/** Whether the reps of a bout that follows a rest look like the next stage of the plan rather than its first. */
+export function continuesWith(reps: readonly MeasuredRep[], first: Stage, next: Stage): boolean {
+  const distance = (stage: Stage) =>
+    reps.reduce((sum, rep) => {
+      const seconds = secondsIn(rep, 'eccentric');
+      const planned = plannedSecondsOf(stage, 'eccentric');
+      return seconds === null || planned === null
+        ? sum
+        : sum + Math.abs(logSeconds(seconds) - Math.log(planned));
+    }, 0);
+  return comparable(first, next, 'eccentric') && distance(next) < distance(first);
+}
+
+function stageEnd(seen: number | null, planned: RepRange | null, count: number): number {
+  if (planned === null) return seen ?? count;
+  return seen === null ? planned.max : Math.min(planned.max, Math.max(planned.min, seen));
+}
+
+/** The rep after which each stage ended, for as many stages as were really done. */
+function findSwitches(reps: readonly MeasuredRep[], stages: readonly Stage[]): readonly number[] {
+  const kinds = (['eccentric', 'concentric'] as const).filter((kind) =>
+    stages.some((stage, index) => index > 0 && comparable(stages[index - 1]!, stage, kind)),
   );
-  return whole - best.spread >= LEAST_GAIN * whole && stepsAtCuts(paces, best.cuts) ? best.cuts : none;
+  if (kinds.length === 0) return [];
+  const features: Features = reps.map((rep) =>
+    kinds.map((kind) => {
+      const seconds = rep.complete ? secondsIn(rep, kind) : null;
+      return seconds === null ? null : logSeconds(seconds);
+    }),
+  );
+  const changes = stages.slice(1).map((stage, index) =>
+    kinds.map((kind) => {
+      const before = plannedSecondsOf(stages[index]!, kind);
+      const after = plannedSecondsOf(stage, kind);
+      return comparable(stages[index]!, stage, kind) ? Math.log(after! / before!) : null;
+    }),
+  );
+  const leastReps = stages.map((stage) => stage.reps?.min ?? 1);
+  return bestSplit(features, changes, leastReps);
 }
 
-function stepsAtCuts(paces: readonly (number | null)[], cuts: readonly number[]): boolean {
-  const edges = [0, ...cuts, paces.length];
-  const centres = edges.slice(1).flatMap((end, i) => {
-    const run = paces.slice(edges[i]!, end).filter((pace) => pace !== null);
-    return run.length === 0 ? [] : [median(run)];
-  });
-  return centres.slice(1).every((centre, i) => Math.abs(centre - centres[i]!) >= LEAST_STEP);
+function comparable(first: Stage, second: Stage, kind: 'eccentric' | 'concentric'): boolean {
+  const before = plannedSecondsOf(first, kind);
+  const after = plannedSecondsOf(second, kind);
+  if (before === null || after === null) return false;
+  return Math.abs(Math.log(after / before)) >= Math.log(LEAST_PLANNED_RATIO);
 }
 
-/** Sum of the distances of paces from their own median, or from a planned pace. */
-function distanceFrom(paces: readonly number[], planned: number | null): number {
-  if (paces.length === 0) return 0;
-  const centre = planned ?? median([...paces]);
-  return sum(paces.map((pace) => Math.abs(pace - centre)));
+function plannedSecondsOf(stage: Stage, kind: 'eccentric' | 'concentric'): number | null {
+  const planned: PlannedSeconds = stage.tempo?.[kind] ?? null;
+  return planned === 'X' ? EXPLOSIVE_SECONDS : planned;
 }
 
-function outside(reps: RepRange | null, count: number): number {
-  return reps === null ? 0 : Math.max(0, reps.min - count, count - reps.max);
-}
-
-function* allCuts(count: number, cuts: number, from = 0): Generator<number[]> {
-  if (cuts === 0) {
-    yield [];
-    return;
-  }
-  for (let first = from; first <= count; first++) {
-    for (const rest of allCuts(count, cuts - 1, first)) yield [first, ...rest];
-  }
-}
-
-/** After which rep the plan wants a stage to end, counted over all stages up to it. */
-function plannedEnd(stages: readonly Stage[], index: number): RepRange | null {
-  let [min, max] = [0, 0];
-  for (const { reps } of stages.slice(0, index + 1)) {
-    if (reps === null) return null;
-    min += reps.min;
-    max += reps.max;
-  }
-  return { min, max };
+function logSeconds(seconds: number): number {
+  return Math.log(Math.max(0.1, seconds));
 }
