@@ -1,7 +1,15 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readFilmFacts } from '../../../core/media/filmFacts.js';
 import { streamFrames } from '../../../core/media/frames.js';
-import { type FilmFolder, H264, openFilmFolder, readFrames, testPicture } from './makeFilm.js';
+import {
+  type FilmFolder,
+  H264,
+  isRunning,
+  openFilmFolder,
+  readFrames,
+  standIn,
+  testPicture,
+} from './makeFilm.js';
 
 let films: FilmFolder;
 beforeAll(async () => {
@@ -72,15 +80,77 @@ test('a sparse pass keeps frames at least the interval apart', async () => {
   });
 });
 
-test('leaving the loop early ends ffmpeg', async () => {
-  const film = await facts(await films.make('long.mp4', ...testPicture('640x360', 30, 8), ...H264));
-  let count = 0;
-  for await (const frame of streamFrames(film, films.ffmpeg, { width: 640, height: 360 })) {
-    expect(frame.pixels).toHaveLength(640 * 360 * 3);
-    count += 1;
-    if (count === 3) break;
-  }
-  expect(count).toBe(3);
+describe('ffmpeg is ended', () => {
+  const longFilm = async () => facts(await films.make('long.mp4', ...testPicture('640x360', 30, 8), ...H264));
+  const large = { width: 640, height: 360 };
+
+  test('when the loop is left early', async () => {
+    const { ffmpeg, processId } = await standIn(films);
+    let count = 0;
+    for await (const frame of streamFrames(await longFilm(), ffmpeg, large)) {
+      expect(frame.pixels).toHaveLength(640 * 360 * 3);
+      expect(isRunning(await processId())).toBe(true);
+      count += 1;
+      if (count === 3) break;
+    }
+    expect(count).toBe(3);
+    expect(isRunning(await processId())).toBe(false);
+  });
+
+  test('when the loop throws', async () => {
+    const { ffmpeg, processId } = await standIn(films);
+    const failing = async () => {
+      for await (const _ of streamFrames(await longFilm(), ffmpeg, large)) throw new RangeError('fault');
+    };
+    await expect(failing()).rejects.toThrow(RangeError);
+    expect(isRunning(await processId())).toBe(false);
+  });
+
+  test('when the user interrupts, even while frames are awaited', async () => {
+    const { ffmpeg, processId } = await standIn(films, 'exec sleep 30');
+    const controller = new AbortController();
+    const reading = readFrames(await longFilm(), ffmpeg, { ...large, signal: controller.signal });
+    const rejection = expect(reading).rejects.toMatchObject({ kind: 'interrupted' });
+    await processId();
+    controller.abort();
+    await rejection;
+    expect(isRunning(await processId())).toBe(false);
+  });
+
+  test('when it gives nothing for the time allowed', async () => {
+    const { ffmpeg, processId } = await standIn(films, 'exec sleep 30');
+    const reading = readFrames(await longFilm(), ffmpeg, { ...large, stallSeconds: 2 });
+    await expect(reading).rejects.toMatchObject({
+      kind: 'film',
+      message: expect.stringContaining('gave nothing'),
+    });
+    expect(isRunning(await processId())).toBe(false);
+  });
+
+  test('but not because its reader is slow', async () => {
+    let count = 0;
+    const options = { ...large, stallSeconds: 3 };
+    for await (const _ of streamFrames(await longFilm(), films.ffmpeg, options)) {
+      if (count === 5) await new Promise((settle) => setTimeout(settle, 3500));
+      count += 1;
+    }
+    expect(count).toBe(240);
+  });
+
+  test('and when someone else ends it, that is no shorter film', async () => {
+    const { ffmpeg, processId } = await standIn(films);
+    const reading = async () => {
+      let count = 0;
+      for await (const _ of streamFrames(await longFilm(), ffmpeg, large)) {
+        count += 1;
+        if (count === 2) process.kill(await processId(), 'SIGKILL');
+      }
+    };
+    await expect(reading()).rejects.toMatchObject({
+      kind: 'film',
+      message: expect.stringContaining('ended from outside'),
+    });
+  });
 });
 
 test('a slow reader gets every frame, also those still in the pipe when ffmpeg has gone', async () => {

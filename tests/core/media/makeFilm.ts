@@ -1,6 +1,7 @@
 import { execFile } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import { mkdtemp, rm } from 'node:fs/promises';
+import { createHash, randomUUID } from 'node:crypto';
+import { existsSync } from 'node:fs';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
@@ -11,11 +12,38 @@ import { type Ffmpeg, locateFfmpeg } from '../../../core/media/locateFfmpeg.js';
 
 const run = promisify(execFile);
 
+/**
+ * A stand-in for ffmpeg that notes its process id and then runs `script` (by default the real one).
+ */
+export async function standIn(films: FilmFolder, script = `exec "${films.ffmpeg.path}" "$@"`) {
+  const path = join(films.folder, `stand-in-${randomUUID()}`);
+  const pidFile = `${path}.pid`;
+  await writeFile(
+    path,
+    `#!/bin/sh\necho $$ > "${pidFile}.new" && mv "${pidFile}.new" "${pidFile}"\n${script}\n`,
+    { mode: 0o755 },
+  );
+  const processId = async () => {
+    while (!existsSync(pidFile)) await new Promise((settle) => setTimeout(settle, 10));
+    return Number(await readFile(pidFile, 'utf8'));
+  };
+  return { ffmpeg: { ...films.ffmpeg, path }, processId };
+}
+
+export function isRunning(processId: number): boolean {
+  try {
+    process.kill(processId, 0);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
 /** A folder of small films made by ffmpeg's own sources, and what the tests ask of them. */
 export interface FilmFolder {
   readonly folder: string;
   readonly ffmpeg: Ffmpeg;
-  /** Runs ffmpeg with these arguments and the name of a new film, whose path is given back. */
+  /** Runs ffmpeg with these arguments and the name of a new film (once a name), whose path is given back. */
   make(name: string, ...ffmpegArguments: string[]): Promise<string>;
   path(name: string): string;
   remove(): Promise<void>;
@@ -30,6 +58,7 @@ export async function openFilmFolder(): Promise<FilmFolder> {
     path: (name) => join(folder, name),
     make: async (name, ...ffmpegArguments) => {
       const path = join(folder, name);
+      if (existsSync(path)) return path;
       await run(ffmpeg.path, ['-v', 'error', '-nostdin', '-y', ...ffmpegArguments, path]);
       return path;
     },
