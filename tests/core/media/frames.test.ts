@@ -155,13 +155,13 @@ describe('ffmpeg is ended', () => {
 
 test('a slow reader gets every frame, also those still in the pipe when ffmpeg has gone', async () => {
   const film = await facts(await films.make('slow.mp4', ...testPicture('320x240', 10, 2), ...H264));
-  // At one of these moments what is left just fills the buffers, so that ffmpeg is gone while they are full.
-  for (const pauseAt of [6, 7, 8, 9, 10, 11, 12]) {
+  // Whether ffmpeg is gone while the pipe is full is a matter of milliseconds: several paces, several runs.
+  for (const pauseMilliseconds of [15, 20, 25, 30, 30, 30]) {
     let count = 0;
     for await (const frame of streamFrames(film, films.ffmpeg, { width: 320, height: 240 })) {
       expect(frame.width).toBe(320);
       count += 1;
-      if (count === pauseAt) await new Promise((settle) => setTimeout(settle, 300));
+      await new Promise((settle) => setTimeout(settle, pauseMilliseconds));
     }
     expect(count).toBe(20);
   }
