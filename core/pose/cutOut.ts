@@ -10,7 +10,7 @@ export interface Window {
 }
 
 /**
- * Cuts a region out of a decoded frame, turned as the region says, sampled bilinearly at pixel centres and
+ * Cuts a region out of a decoded frame, sampled bilinearly at pixel centres and
  * filled with 0 outside the frame (as MoveNet's own cut-out is).
  *
  * @param window what the frame shows; the frame may be smaller or larger than this in pixels.
@@ -23,26 +23,15 @@ export function cutOut(
   region: Region,
   size: number,
 ): Uint8Array {
-  const scaleX = frame.width / window.width;
-  const scaleY = frame.height / window.height;
-  // The map from cut-out to frame is affine: one corner and two steps describe it.
-  const toFrame = (u: number, v: number) => {
-    const point = toPicture(region, u, v);
-    return { x: (point.x - window.left) * scaleX - 0.5, y: (point.y - window.top) * scaleY - 0.5 };
-  };
-  const origin = toFrame(0.5 / size, 0.5 / size);
-  const alongRow = toFrame(1.5 / size, 0.5 / size);
-  const alongColumn = toFrame(0.5 / size, 1.5 / size);
+  const stepX = (region.side / size) * (frame.width / window.width);
+  const stepY = (region.side / size) * (frame.height / window.height);
+  const corner = toPicture(region, 0.5 / size, 0.5 / size);
+  const left = (corner.x - window.left) * (frame.width / window.width) - 0.5;
+  const top = (corner.y - window.top) * (frame.height / window.height) - 0.5;
   const result = new Uint8Array(size * size * 3);
   for (let row = 0; row < size; row++) {
-    let x = origin.x + row * (alongColumn.x - origin.x);
-    let y = origin.y + row * (alongColumn.y - origin.y);
-    let target = row * size * 3;
     for (let column = 0; column < size; column++) {
-      sampleInto(result, target, frame, x, y);
-      target += 3;
-      x += alongRow.x - origin.x;
-      y += alongRow.y - origin.y;
+      sampleInto(result, (row * size + column) * 3, frame, left + column * stepX, top + row * stepY);
     }
   }
   return result;

@@ -1,14 +1,6 @@
 import { KEYPOINT_INDEX } from './keypoints.js';
 import { SEEN_SCORE } from './people.js';
-import {
-  hipMidpoint,
-  type PictureSize,
-  type Region,
-  reach,
-  squareRegion,
-  type Turn,
-  wholePicture,
-} from './region.js';
+import { hipMidpoint, type PictureSize, type Region, reach, squareRegion, wholePicture } from './region.js';
 import type { Sighting, Trail } from './sightings.js';
 
 /** Where to look for the lifter at every time of a film. */
@@ -16,10 +8,6 @@ export type RegionTrack = (seconds: number) => Region;
 
 /** The region at a time holds the body as it was within this span before and after. */
 const HELD_SECONDS = 1.3;
-/** The posture (upright or lying) is decided over this span before and after. */
-const POSTURE_SECONDS = 4;
-/** A body counts as lying when its long axis leaves the upright by more than about 60°. */
-const LYING_SLOPE = 1.75;
 
 /**
  * The region in which each frame is cut out: MoveNet's own crop rule, applied to the lifter's sightings of
@@ -29,8 +17,7 @@ const LYING_SLOPE = 1.75;
  */
 export function trackRegions(lifter: Trail, picture: PictureSize): RegionTrack {
   if (lifter.length === 0) return () => wholePicture(picture);
-  const turns = lifter.map((sighting) => turnOf(near(lifter, sighting.seconds, POSTURE_SECONDS)));
-  const held = lifter.map((sighting) => holding(near(lifter, sighting.seconds, HELD_SECONDS)));
+  const held = lifter.map((sighting) => holding(near(lifter, sighting.seconds)));
   const knots = lifter.map((sighting) => {
     const weights = lifter.map((other) =>
       Math.max(0, 1 - Math.abs(other.seconds - sighting.seconds) / HELD_SECONDS),
@@ -55,13 +42,12 @@ export function trackRegions(lifter: Trail, picture: PictureSize): RegionTrack {
     const share = span > 0 ? Math.min(1, Math.max(0, (seconds - from.seconds) / span)) : 0;
     const between = (a: number, b: number) => a + share * (b - a);
     const center = { x: between(from.x, to.x), y: between(from.y, to.y) };
-    const turn = turns[share < 0.5 ? previous : next]!;
-    return squareRegion(center, between(from.half, to.half), picture, turn);
+    return squareRegion(center, between(from.half, to.half), picture);
   };
 }
 
-function near(lifter: Trail, seconds: number, span: number): Trail {
-  return lifter.filter((sighting) => Math.abs(sighting.seconds - seconds) <= span + 1e-9);
+function near(lifter: Trail, seconds: number): Trail {
+  return lifter.filter((sighting) => Math.abs(sighting.seconds - seconds) <= HELD_SECONDS + 1e-9);
 }
 
 /** One square that holds every posture of a stretch of sightings. */
@@ -77,34 +63,4 @@ function centerOf(sighting: Sighting): { readonly x: number; readonly y: number 
     sighting.points[KEYPOINT_INDEX['left-hip'] * 3 + 2]! > SEEN_SCORE ||
     sighting.points[KEYPOINT_INDEX['right-hip'] * 3 + 2]! > SEEN_SCORE;
   return hipsSeen ? hipMidpoint(sighting.points) : { x: sighting.figure.centerX, y: sighting.figure.centerY };
-}
-
-/** The turn that brings the head up, where the whole body lies across the picture; else none. */
-function turnOf(sightings: Trail): Turn {
-  let lying = 0;
-  let headLeft = 0;
-  for (const { points } of sightings) {
-    const upper = meanOf(points, ['left-shoulder', 'right-shoulder', 'nose']);
-    const lower = meanOf(points, ['left-ankle', 'right-ankle', 'left-knee', 'right-knee']);
-    if (upper === null || lower === null) continue;
-    const across = lower.x - upper.x;
-    const down = Math.abs(lower.y - upper.y);
-    if (Math.abs(across) > LYING_SLOPE * down) lying += 1;
-    headLeft += Math.sign(across);
-  }
-  if (lying * 2 <= sightings.length) return 0;
-  // Clockwise by 90° takes what is on the left to the top.
-  return headLeft > 0 ? 90 : 270;
-}
-
-function meanOf(
-  points: Float32Array,
-  names: readonly (keyof typeof KEYPOINT_INDEX)[],
-): { readonly x: number; readonly y: number } | null {
-  const seen = names.map((name) => KEYPOINT_INDEX[name] * 3).filter((at) => points[at + 2]! >= SEEN_SCORE);
-  if (seen.length === 0) return null;
-  return {
-    x: seen.reduce((sum, at) => sum + points[at]!, 0) / seen.length,
-    y: seen.reduce((sum, at) => sum + points[at + 1]!, 0) / seen.length,
-  };
 }

@@ -26,7 +26,7 @@ describe('region of one frame', () => {
     });
     // half = max(1.9 · 60, 1.9 · 300, 1.2 · 500, 1.2 · 100) = 600
     const region = regionAround(points, { width: 1080, height: 1920 });
-    expect(region).toEqual({ centerX: 540, centerY: 1000, side: 1200, turn: 0 });
+    expect(region).toEqual({ centerX: 540, centerY: 1000, side: 1200 });
     const corner = toPicture(region, 0, 0);
     const opposite = toPicture(region, 1, 1);
     expect(corner.y / 1920).toBeCloseTo(0.208333, 6);
@@ -57,12 +57,4 @@ describe('region of one frame', () => {
     const picture = { width: 640, height: 480 };
     expect(regionAround(points, picture)).toEqual(wholePicture(picture));
   });
-});
-
-test('a turned region shows what lies left of its middle at the top (90°) or at the bottom (270°)', () => {
-  const region = { centerX: 100, centerY: 50, side: 40 } as const;
-  expect(toPicture({ ...region, turn: 90 }, 0.5, 0)).toEqual({ x: 80, y: 50 });
-  expect(toPicture({ ...region, turn: 90 }, 1, 0.5)).toEqual({ x: 100, y: 30 });
-  expect(toPicture({ ...region, turn: 270 }, 0.5, 1)).toEqual({ x: 80, y: 50 });
-  expect(toPicture({ ...region, turn: 270 }, 1, 0.5)).toEqual({ x: 100, y: 70 });
 });

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { figureOf } from '../../../core/pose/people.js';
 import { trackRegions } from '../../../core/pose/regionTrack.js';
 import { linkSightings } from '../../../core/pose/sightings.js';
 import { looksAt, person, squatting } from './inventedPeople.js';
@@ -35,23 +34,7 @@ describe('region over time', () => {
     expect(Math.abs(regionAt(10.2).centerX - 506)).toBeLessThan(10);
   });
 
-  test('turns for a body that lies, head to the left', () => {
-    const lying = (seconds: number) => {
-      const upright = person({ x: 0, feetY: 0, height: 800, depth: 0.02 * Math.sin(seconds) });
-      const points = new Float32Array(upright);
-      for (let keypoint = 0; keypoint < 17; keypoint++) {
-        // Turned counter-clockwise by 90°: up becomes left.
-        points[keypoint * 3] = 900 + upright[keypoint * 3 + 1]!;
-        points[keypoint * 3 + 1] = 1000 - upright[keypoint * 3]!;
-      }
-      return points;
-    };
-    expect(figureOf(lying(0))).not.toBeNull();
-    const [trail] = linkSightings(looksAt(10, (seconds) => [lying(seconds)]));
-    expect(trackRegions(trail!, PICTURE)(5).turn).toBe(90);
-  });
-
   test('nobody seen: the whole picture', () => {
-    expect(trackRegions([], PICTURE)(3)).toEqual({ centerX: 540, centerY: 960, side: 1920, turn: 0 });
+    expect(trackRegions([], PICTURE)(3)).toEqual({ centerX: 540, centerY: 960, side: 1920 });
   });
 });
