@@ -1,4 +1,5 @@
 import { Command, type CommandUnknownOpts } from '@commander-js/extra-typings';
+import { registerAnalyze } from './commands/analyze.js';
 import { registerDoctor } from './commands/doctor.js';
 import { registerExercises } from './commands/exercises.js';
 import { PROGRAM_VERSION } from './version.js';
@@ -15,6 +16,7 @@ export function buildProgram(): Command {
     .showHelpAfterError('  Add --help to see how the command is used.')
     .helpCommand('help [command]', 'show how a command is used');
 
+  registerAnalyze(program);
   registerExercises(program);
   registerDoctor(program);
 

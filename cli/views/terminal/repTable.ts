@@ -69,7 +69,7 @@ function drawTable(bout: BoutReport, { plan, words, style }: TableContext, layou
   const { colors } = style;
   const kinds = PHASES_IN_PLAN_ORDER.filter((kind) => isWorthAColumn(kind, bout, plan));
   const table = new CliTable3({ ...FRAMELESS, style: { 'padding-left': 0, 'padding-right': layout.gap } });
-  const titles = ['Rep', ...kinds.map((kind) => capitalized(phaseWord(kind, words))), 'Range'];
+  const titles = ['Rep', ...kinds.map((kind) => capitalized(columnWord(kind, words))), 'Range'];
   if (layout.filmTime) titles.splice(1, 0, 'At');
   table.push(titles.map((title) => colors.bold(title)));
 
@@ -143,6 +143,15 @@ function rangeCell(rep: RepReport, layout: Layout, { colors }: Style): string {
 
 function phaseOf(rep: RepReport, kind: PhaseKind): PhaseReport | undefined {
   return rep.phases.find((phase) => phase.kind === kind);
+}
+
+/** Where both holds have the same word, the columns need telling apart. */
+function columnWord(kind: PhaseKind, words: PhaseWords): string {
+  const word = phaseWord(kind, words);
+  if (words.stretchedHold !== words.contractedHold) return word;
+  if (kind === 'stretched-hold') return words.eccentric === 'lowering' ? `${word} low` : `${word} long`;
+  if (kind === 'contracted-hold') return words.eccentric === 'lowering' ? `${word} high` : `${word} short`;
+  return word;
 }
 
 function capitalized(word: string): string {

@@ -10,9 +10,9 @@ import { symmetryLines } from './symmetryLines.js';
 import { VERDICT_LEGEND } from './verdict.js';
 import { wrapped } from './wrapped.js';
 
-/** Shown where a report carries no caution of its own. */
+/** The shortest form of the cautions that every report carries; the page has them in full. */
 const CAUTION =
-  'Pain, dizziness or chest discomfort means stop. One camera, ± as shown; not medical or coaching advice.';
+  'Pain, dizziness or chest discomfort means stop. Safeties or a spotter near failure. One camera, ± as shown; not medical or coaching advice.';
 
 /**
  * A set report as text for the terminal: the answer in one sentence first, then the plan, the reps, what stands
@@ -34,7 +34,7 @@ export function setScreen(report: SetReport, words: PhaseWords | null, style: St
     restLines(report, style),
     symmetryLines(report, style),
     findingLines(report, style),
-    colors.dim(wrapped(cautionOf(report), width)),
+    colors.dim(wrapped(CAUTION, width)),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
 }
@@ -87,9 +87,4 @@ function legendOf(report: SetReport, { colors, width }: Style): string {
   if (judged) lines.push(VERDICT_LEGEND);
   if (shortened) lines.push('▼ in Range: shorter than the first reps, as a share of their range.');
   return lines.map((line) => colors.dim(wrapped(line, width))).join('\n');
-}
-
-function cautionOf(report: SetReport): string {
-  const own = report.method?.cautions ?? [];
-  return own.length === 0 ? CAUTION : own.join(' ');
 }

@@ -1,0 +1,28 @@
+import { analyzeSet, type SetAnalysis, type SetRequest } from '../../analysis/analyzeSet.js';
+import type { FilmFacts } from '../../core/media/film.js';
+import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
+import type { PoseTrack } from '../../core/pose/track.js';
+import type { FilmOptions } from '../options/filmOptions.js';
+import { openFilm } from './openFilm.js';
+import { poseTrackOf } from './poseTrackOf.js';
+import type { FilmProgress } from './progress.js';
+
+/** A film, where its lifter's joints are, and what that says about the set. */
+export interface AnalyzedFilm {
+  readonly film: FilmFacts;
+  readonly track: PoseTrack;
+  readonly analysis: SetAnalysis;
+}
+
+/** The whole path for one film: facts, pose track (kept or measured), set report. */
+export async function analyzeFilm(
+  file: string,
+  ffmpeg: Ffmpeg,
+  request: SetRequest,
+  options: FilmOptions,
+  progress: FilmProgress,
+): Promise<AnalyzedFilm> {
+  const film = await openFilm(file, ffmpeg, options);
+  const track = await poseTrackOf(film, ffmpeg, options, progress);
+  return { film, track, analysis: analyzeSet(track, film, request) };
+}

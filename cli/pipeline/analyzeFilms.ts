@@ -1,0 +1,81 @@
+import type { SetReport } from '../../analysis/report/setReport.js';
+import { Failure } from '../../core/failure.js';
+import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
+import { refuseUnlessWritable } from '../../core/media/writeAside.js';
+import { EXIT, type ExitCode, highestExitCode } from '../exitCode.js';
+import { reportFault } from '../faults.js';
+import type { FilmOptions } from '../options/filmOptions.js';
+import type { SetOptions } from '../options/setOptions.js';
+import { answerTexts } from '../output/answerTexts.js';
+import { openAnswerWriter } from '../output/answerWriter.js';
+import { analyzeFilm } from './analyzeFilm.js';
+import { type KeepOptions, keepSet } from './keepSet.js';
+import { refuseBackwardsPart } from './openFilm.js';
+import { progressOf } from './progress.js';
+import { setRequest } from './setRequest.js';
+
+/** Options of `analyze`, as read from the command line. */
+export interface AnalyzeOptions extends FilmOptions, SetOptions, KeepOptions {
+  readonly format: 'text' | 'json' | 'csv';
+  readonly output?: string | undefined;
+  readonly page?: string | undefined;
+  readonly force?: true | undefined;
+  readonly quiet?: true | undefined;
+  readonly debug?: boolean | undefined;
+}
+
+/**
+ * Analyzes one film after the other and prints each answer as it comes. What goes wrong with one film is told on
+ * standard error and does not keep the others from being answered.
+ *
+ * @returns the highest exit code among the films.
+ * @throws Failure for a wrong command line, a missing part of the installation, and an interruption.
+ */
+export async function analyzeFilms(films: readonly string[], options: AnalyzeOptions): Promise<ExitCode> {
+  const request = setRequest(options);
+  refuseBackwardsPart(options);
+  await refuseImpossiblePage(films, options);
+  const writer = await openAnswerWriter(options.output, options.force === true);
+  const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
+  const quiet = options.quiet === true;
+  if (ffmpeg.warning !== null && !quiet) process.stderr.write(`${ffmpeg.warning}\n`);
+
+  const textOf = answerTexts(options, request.exercise.words, films.length > 1);
+  const codes: ExitCode[] = [];
+  for (const film of films) {
+    try {
+      const analyzed = await analyzeFilm(film, ffmpeg, request, options, progressOf(film, quiet));
+      const { report } = analyzed.analysis;
+      writer.add(textOf(report));
+      codes.push(exitCodeOfReport(report));
+      const kept = await keepSet(analyzed, request, options);
+      if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);
+    } catch (thrown) {
+      if (!(thrown instanceof Failure) || thrown.kind === 'interrupted') throw thrown;
+      const fault = reportFault(thrown, options.debug === true);
+      process.stderr.write(fault.text);
+      codes.push(fault.exitCode);
+    }
+  }
+  await writer.finish();
+  return highestExitCode(codes);
+}
+
+function exitCodeOfReport({ quality }: SetReport): ExitCode {
+  return quality.usable ? EXIT.answered : EXIT.cannotAnswer;
+}
+
+async function refuseImpossiblePage(
+  films: readonly string[],
+  { page, force }: AnalyzeOptions,
+): Promise<void> {
+  if (page === undefined) return;
+  if (films.length > 1) {
+    throw new Failure(
+      'usage',
+      '--page shows one film, and several were named.',
+      'Make the pages one by one.',
+    );
+  }
+  await refuseUnlessWritable(page, { force: force === true });
+}

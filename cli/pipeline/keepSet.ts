@@ -1,0 +1,81 @@
+import { stat } from 'node:fs/promises';
+import type { SetRequest } from '../../analysis/analyzeSet.js';
+import { parseLoad } from '../../analysis/plan/load.js';
+import type { FilmFacts } from '../../core/media/film.js';
+import { encodeTrack } from '../../core/pose/trackFile.js';
+import { filmKey } from '../history/filmKey.js';
+import { withHistory } from '../history/history.js';
+import { historyFile } from '../history/location.js';
+import type { RecordedAt, SetDetails, TrackRequest } from '../history/savedSet.js';
+import { describeSave, saveSet } from '../history/saveSet.js';
+import type { FilmOptions } from '../options/filmOptions.js';
+import type { AnalyzedFilm } from './analyzeFilm.js';
+
+/** Options that decide whether and how a set is kept in the history. */
+export interface KeepOptions extends Pick<FilmOptions, 'from' | 'to'> {
+  readonly save?: boolean | undefined;
+  readonly history?: string | undefined;
+  readonly load?: string | undefined;
+  readonly lifterName?: string | undefined;
+  readonly note?: string | undefined;
+  readonly warmUp?: true | undefined;
+}
+
+/**
+ * Keeps a set in the history, with its pose track so that it can be scored again without its film.
+ *
+ * @returns the sentence that tells what was done, or null where the set is not to be kept: with `--no-save`, and
+ *   where the film could not answer.
+ * @throws Failure (history) where the file can't be written.
+ */
+export async function keepSet(
+  { film, track, analysis }: AnalyzedFilm,
+  request: SetRequest,
+  options: KeepOptions,
+): Promise<string | null> {
+  const { report } = analysis;
+  if (options.save === false || !report.quality.usable) return null;
+  const key = await filmKey(film.file);
+  const recordedAt = await recordedAtOf(film);
+  return withHistory(historyFile(options.history), 'writing', (history) =>
+    describeSave(
+      saveSet(history, {
+        filmKey: key,
+        fromSeconds: options.from ?? null,
+        toSeconds: options.to ?? null,
+        recordedAt,
+        report,
+        details: detailsOf(options),
+        amendments: [],
+        invented: false,
+        track: {
+          film,
+          request: withoutReported(request),
+          bytes: encodeTrack(track),
+        },
+      }),
+    ),
+  );
+}
+
+/** What the report itself does not hold of the question. */
+function withoutReported(request: SetRequest): TrackRequest {
+  const { plan: _plan, load: _load, programVersion: _version, ...rest } = request;
+  return rest;
+}
+
+function detailsOf({ load, lifterName, note, warmUp }: KeepOptions): SetDetails {
+  return {
+    lifter: lifterName ?? null,
+    load: load === undefined ? null : parseLoad(load),
+    stageLoads: null,
+    warmUp: warmUp === true,
+    note: note ?? null,
+  };
+}
+
+/** The film's own tag; a copied or trimmed film may have none, and then the file's date is the best guess. */
+async function recordedAtOf(film: FilmFacts): Promise<RecordedAt> {
+  if (film.recordedAt !== null) return { instant: new Date(film.recordedAt).toISOString(), source: 'film' };
+  return { instant: (await stat(film.file)).mtime.toISOString(), source: 'file' };
+}

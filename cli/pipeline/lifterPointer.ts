@@ -1,0 +1,20 @@
+import { Failure } from '../../core/failure.js';
+import type { FilmFacts } from '../../core/media/film.js';
+import type { LifterPointer } from '../../core/pose/lifter.js';
+import type { PointInFilm } from '../options/values.js';
+
+/**
+ * Turns the point the user gave into fractions of the picture. Two numbers up to 1 are fractions already;
+ * others are pixels of the upright picture.
+ *
+ * @throws Failure (usage) where the point lies outside the picture.
+ */
+export function lifterPointer({ x, y, seconds }: PointInFilm, { width, height }: FilmFacts): LifterPointer {
+  if (x <= 1 && y <= 1) return { x, y, seconds };
+  if (x <= width && y <= height) return { x: x / width, y: y / height, seconds };
+  throw new Failure(
+    'usage',
+    `--lifter points at ${x},${y}, outside the picture of ${width} × ${height} pixels.`,
+    'Give pixels of the upright picture, or fractions: 0.5,0.5 is its middle.',
+  );
+}

@@ -1,0 +1,50 @@
+import type { FilmFacts } from '../../core/media/film.js';
+import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
+import { type EstimateOptions, estimatePoseTrack } from '../../core/pose/estimateTrack.js';
+import type { PoseTrack } from '../../core/pose/track.js';
+import { openTrackCache } from '../../core/pose/trackCache.js';
+import { trackKey } from '../../core/pose/trackKey.js';
+import { cacheFolder } from '../folders.js';
+import { interruption } from '../interruption.js';
+import type { FilmOptions } from '../options/filmOptions.js';
+import { lifterPointer } from './lifterPointer.js';
+import type { FilmProgress } from './progress.js';
+
+/**
+ * The pose track of a film: the one kept from an earlier run where film and settings are the same, else measured
+ * now and kept.
+ *
+ * @throws Failure as `estimatePoseTrack` does.
+ */
+export async function poseTrackOf(
+  film: FilmFacts,
+  ffmpeg: Ffmpeg,
+  options: FilmOptions,
+  progress: FilmProgress,
+): Promise<PoseTrack> {
+  const settings: EstimateOptions = {
+    quality: options.quality,
+    fromSeconds: options.from,
+    toSeconds: options.to,
+    lifter: options.lifter === undefined ? undefined : lifterPointer(options.lifter, film),
+    workers: options.workers,
+  };
+  const cache = openTrackCache(cacheFolder());
+  const key = await trackKey(film.file, settings);
+  const kept = await cache.read(key);
+  if (kept !== null) return kept;
+  try {
+    const track = await estimatePoseTrack(film, ffmpeg, {
+      ...settings,
+      signal: interruption,
+      onProgress: progress.update,
+      onWarning: progress.note,
+    });
+    await cache
+      .write(key, track)
+      .catch(() => progress.note('The measurement could not be kept in the cache folder.'));
+    return track;
+  } finally {
+    progress.stop();
+  }
+}

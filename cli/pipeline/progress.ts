@@ -1,0 +1,67 @@
+import cliProgress from 'cli-progress';
+import type { PoseProgress } from '../../core/pose/trackFrames.js';
+
+/** Tells on standard error how far a film is, and what else is worth knowing. */
+export interface FilmProgress {
+  readonly update: (progress: PoseProgress) => void;
+  /** One line that matters to the user whatever the progress. */
+  readonly note: (message: string) => void;
+  readonly stop: () => void;
+}
+
+const STAGES: Record<PoseProgress['stage'], string> = {
+  looking: 'looking for the lifter',
+  measuring: 'measuring',
+};
+
+const SILENT: FilmProgress = { update: () => {}, note: () => {}, stop: () => {} };
+
+/** A bar with the time left in a terminal; nothing but notes elsewhere; nothing at all when `quiet`. */
+export function progressOf(
+  film: string,
+  quiet: boolean,
+  stream: NodeJS.WriteStream = process.stderr,
+): FilmProgress {
+  if (quiet) return SILENT;
+  const note = (message: string) => void stream.write(`${message}\n`);
+  return stream.isTTY === true ? barOn(stream, film) : { ...SILENT, note };
+}
+
+function barOn(stream: NodeJS.WriteStream, film: string): FilmProgress {
+  let bar: cliProgress.SingleBar | null = null;
+  let stage: PoseProgress['stage'] | null = null;
+  const stop = () => {
+    bar?.stop();
+    bar = null;
+  };
+  return {
+    stop,
+    note(message) {
+      stop();
+      stage = null;
+      stream.write(`${message}\n`);
+    },
+    update(progress) {
+      if (progress.total === null) return;
+      if (bar === null || progress.stage !== stage) {
+        stop();
+        stage = progress.stage;
+        bar = new cliProgress.SingleBar({
+          stream,
+          format: `${film}: ${STAGES[stage]} {bar} {percentage} %, {eta_formatted} left`,
+          barsize: 24,
+          barCompleteChar: '█',
+          barIncompleteChar: '░',
+          hideCursor: true,
+          clearOnComplete: true,
+          stopOnComplete: false,
+          gracefulExit: false,
+          etaBuffer: 60,
+        });
+        bar.start(progress.total, 0);
+      }
+      // The total is an estimate from the film's length; a bar beyond its end would only confuse.
+      bar.update(Math.min(progress.done, progress.total));
+    },
+  };
+}

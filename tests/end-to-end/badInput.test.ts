@@ -1,0 +1,243 @@
+import { execFileSync } from 'node:child_process';
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { setReportSchema } from '../../analysis/report/setReport.js';
+import { type Outcome, PROGRAM, PROJECT, runCommand } from './command.js';
+import { temporaryHome } from './temporaryHome.js';
+
+const home = temporaryHome();
+const films = join(home, 'films');
+
+function makeFilm(name: string, ...parameters: string[]): string {
+  const file = join(films, name);
+  execFileSync('ffmpeg', ['-v', 'error', '-y', ...parameters, file]);
+  return file;
+}
+
+function analyze(...parameters: string[]): Promise<Outcome> {
+  return runCommand(['analyze', ...parameters], { home, folder: films });
+}
+
+/** What went wrong in one line, then at most one line of remedy; no stack trace. */
+function expectOneClearLine(outcome: Outcome, code: number, message: RegExp): void {
+  expect(outcome).toMatchObject({ code, output: '' });
+  const lines = outcome.errors.trimEnd().split('\n');
+  expect(lines[0]).toMatch(/^tempofilm: /);
+  expect(outcome.errors).toMatch(message);
+  expect(lines.length).toBeLessThanOrEqual(2);
+  expect(outcome.errors).not.toMatch(/^\s+at /m);
+}
+
+beforeAll(() => {
+  mkdirSync(films);
+  makeFilm(
+    'empty-room.mp4',
+    '-f',
+    'lavfi',
+    '-i',
+    'color=gray:size=320x240:rate=10:duration=2',
+    '-pix_fmt',
+    'yuv420p',
+  );
+  makeFilm('sound-only.mp4', '-f', 'lavfi', '-i', 'sine=duration=1', '-c:a', 'aac');
+  const whole = readFileSync(join(films, 'empty-room.mp4'));
+  writeFileSync(join(films, 'truncated.mp4'), whole.subarray(0, 700));
+  writeFileSync(join(films, 'nothing.mp4'), '');
+  writeFileSync(join(films, 'text.mp4'), 'Monday: rows, three sets of ten.\n');
+  mkdirSync(join(films, 'folder.mp4'));
+});
+
+describe('a film that is none', () => {
+  it.each([
+    ['missing', 'not-there.mp4', /not-there\.mp4/],
+    ['a folder', 'folder.mp4', /folder/],
+    ['empty', 'nothing.mp4', /empty/],
+    ['text', 'text.mp4', /text\.mp4/],
+    ['truncated', 'truncated.mp4', /truncated\.mp4/],
+    ['without pictures', 'sound-only.mp4', /sound-only\.mp4/],
+  ])('%s: exit 3', async (_name, film, message) => {
+    expectOneClearLine(await analyze(film, '--exercise', 'curl'), 3, message);
+  });
+
+  it('names that begin with a dash or hold quotes and line breaks are names', async () => {
+    const odd = '-"x"\n<b>.mp4';
+    expectOneClearLine(await analyze('--exercise', 'curl', '--', odd), 3, /<b>\.mp4/);
+  });
+});
+
+describe('a film that can not answer', () => {
+  it('gives a report all the same, and exit 4', async () => {
+    const outcome = await analyze(
+      'empty-room.mp4',
+      '--exercise',
+      'curl',
+      '--format',
+      'json',
+      '--quality',
+      'quick',
+    );
+    expect(outcome.code).toBe(4);
+    const report = setReportSchema.parse(JSON.parse(outcome.output));
+    expect(report.quality.usable).toBe(false);
+    expect(report.quality.findings.some(({ remedy }) => remedy !== null)).toBe(true);
+    expect(existsSync(join(home, 'history.sqlite'))).toBe(false);
+  });
+
+  it('among several films one report a line, the highest exit code, and no film lost', async () => {
+    const outcome = await analyze(
+      'nothing.mp4',
+      'empty-room.mp4',
+      'not-there.mp4',
+      ...['--exercise', 'curl', '--format', 'json', '--quality', 'quick'],
+    );
+    expect(outcome.code).toBe(4);
+    const lines = outcome.output.trimEnd().split('\n');
+    expect(lines.map((line) => JSON.parse(line).film.file)).toEqual(['empty-room.mp4']);
+    expect(outcome.errors).toMatch(/nothing\.mp4[\s\S]*not-there\.mp4/);
+  });
+});
+
+describe('a wrong command line: exit 2', () => {
+  it.each([
+    ['unknown exercise', ['--exercise', 'sqaut'], /Did you mean "squat"\?/],
+    ['no exercise', [], /exercise/],
+    ['--from after --to', ['--exercise', 'curl', '--from', '5', '--to', '3'], /--to .* after --from/],
+    ['--from beyond the end', ['--exercise', 'curl', '--from', '50'], /only 2\.\d s long/],
+    [
+      '--stage beside --tempo',
+      ['--exercise', 'curl', '--tempo', '4-0-1-1', '--stage', '4-0-1-1:8'],
+      /--stage/,
+    ],
+    ['reps backwards', ['--exercise', 'curl', '--reps', '10-8'], /backwards/],
+    ['a load of stones', ['--exercise', 'curl', '--load', '3 stones'], /3 stones/],
+    ['a folder that is not there', ['--exercise', 'curl', '--output', 'nowhere/set.json'], /nowhere/],
+    ['an output that exists', ['--exercise', 'curl', '--output', 'text.mp4'], /already exists/],
+    ['an output that is a folder', ['--exercise', 'curl', '--output', 'folder.mp4'], /folder/],
+    ['a lifter outside the picture', ['--exercise', 'curl', '--lifter', '900,20@1'], /320 × 240/],
+  ])('%s', async (_name, parameters, message) => {
+    expectOneClearLine(await analyze('empty-room.mp4', ...parameters), 2, message);
+  });
+
+  it('shows where a tempo is malformed', async () => {
+    const outcome = await analyze('empty-room.mp4', '--exercise', 'curl', '--tempo', '4-0-z-1');
+    expect(outcome.code).toBe(2);
+    expect(outcome.errors).toMatch(/^ {2}4-0-z-1\n {6}\^$/m);
+  });
+
+  it.each([
+    ['unknown option', ['--tmepo', '4011'], /--tempo/],
+    ['unknown format', ['--exercise', 'curl', '--format', 'xml'], /text, json, csv/],
+    ['no such time', ['--exercise', 'curl', '--from', 'soon'], /seconds/],
+  ])('%s', async (_name, parameters, message) => {
+    const outcome = await analyze('empty-room.mp4', ...parameters);
+    expect(outcome).toMatchObject({ code: 2, output: '' });
+    expect(outcome.errors).toMatch(/^tempofilm: /);
+    expect(outcome.errors).toMatch(message);
+  });
+
+  it.skipIf(process.getuid?.() === 0)(
+    'a folder that can not be written (checked where not run as root)',
+    async () => {
+      const locked = join(home, 'locked');
+      mkdirSync(locked);
+      chmodSync(locked, 0o500);
+      const output = join(locked, 'set.json');
+      expectOneClearLine(
+        await analyze('empty-room.mp4', '--exercise', 'curl', '--output', output),
+        2,
+        /permission/,
+      );
+    },
+  );
+
+  it('leaves an existing output as it is', () => {
+    expect(readFileSync(join(films, 'text.mp4'), 'utf8')).toBe('Monday: rows, three sets of ten.\n');
+  });
+});
+
+describe('an installation that lacks something: exit 6', () => {
+  it('no ffmpeg where the user says it is', async () => {
+    const outcome = await analyze(
+      'empty-room.mp4',
+      '--exercise',
+      'curl',
+      '--ffmpeg',
+      join(home, 'no-ffmpeg'),
+    );
+    expectOneClearLine(outcome, 6, /--ffmpeg/);
+    const examined = await runCommand(['doctor', '--ffmpeg', join(home, 'no-ffmpeg')], { home });
+    expect(examined.code).toBe(6);
+    expect(examined.output).toMatch(/✗ ffmpeg +missing: .*no-ffmpeg/);
+  });
+
+  it('damaged weights are found by analyze and by doctor', async () => {
+    const copy = join(home, 'copy');
+    cpSync(dirname(dirname(PROGRAM)), join(copy, 'dist'), { recursive: true });
+    cpSync(join(PROJECT, 'package.json'), join(copy, 'package.json'));
+    symlinkSync(join(PROJECT, 'node_modules'), join(copy, 'node_modules'));
+    truncateSync(join(copy, 'dist/weights/movenet-lightning.bin'), 1000);
+    const program = join(copy, 'dist/cli/main.js');
+    const parameters = ['analyze', 'empty-room.mp4', '--exercise', 'curl', '--quality', 'quick'];
+    const fresh = join(home, 'fresh');
+    mkdirSync(fresh);
+    expectOneClearLine(
+      await runCommand(parameters, { home: fresh, folder: films, program }),
+      6,
+      /movenet-lightning\.bin is damaged/,
+    );
+    const examined = await runCommand(['doctor'], { home, program });
+    expect(examined.code).toBe(6);
+    expect(examined.output).toMatch(/✗ Pose model[\s\S]*movenet-lightning/);
+  });
+});
+
+describe('Ctrl-C and a polite end', () => {
+  it.each(['SIGINT', 'SIGTERM'] as const)('%s: exit 130, one line, nothing left behind', async (signal) => {
+    const long = makeFilm(
+      'long.mp4',
+      '-f',
+      'lavfi',
+      '-i',
+      'testsrc=size=640x480:rate=30:duration=60',
+      '-pix_fmt',
+      'yuv420p',
+    );
+    const place = join(home, signal);
+    mkdirSync(place);
+    const started = Date.now();
+    const outcome = await runCommand(
+      ['analyze', long, '--exercise', 'curl', '--output', join(place, 'set.json'), '--quality', 'full'],
+      { home: place, whenStarted: (child) => setTimeout(() => child.kill(signal), 2500) },
+    );
+    expect(outcome.code).toBe(130);
+    expect(outcome.errors).toMatch(/^tempofilm: Interrupted/);
+    expect(readdirSync(place)).toEqual([]);
+    expect(childrenWorkingOn(long)).toEqual([]);
+    expect(Date.now() - started).toBeGreaterThan(2000);
+  });
+});
+
+/** Command lines of running processes that name the file. */
+function childrenWorkingOn(file: string): string[] {
+  return readdirSync('/proc')
+    .filter((name) => /^\d+$/.test(name))
+    .map((name) => {
+      try {
+        return readFileSync(join('/proc', name, 'cmdline'), 'utf8').replaceAll('\0', ' ');
+      } catch {
+        return '';
+      }
+    })
+    .filter((line) => line.includes(file));
+}
