@@ -11,18 +11,25 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { setReportSchema } from '../../analysis/report/setReport.js';
 import { type Outcome, PROGRAM, PROJECT, runCommand } from './command.js';
 import { temporaryHome } from './temporaryHome.js';
 
 const home = temporaryHome();
 const films = join(home, 'films');
+const long = join(films, 'long.mp4');
+/** Other test files may keep both cores busy. */
+vi.setConfig({ testTimeout: 90_000 });
 
 function makeFilm(name: string, ...parameters: string[]): string {
   const file = join(films, name);
   execFileSync('ffmpeg', ['-v', 'error', '-y', ...parameters, file]);
   return file;
+}
+
+function lavfi(source: string): string[] {
+  return ['-f', 'lavfi', '-i', source, '-pix_fmt', 'yuv420p'];
 }
 
 function analyze(...parameters: string[]): Promise<Outcome> {
@@ -41,15 +48,8 @@ function expectOneClearLine(outcome: Outcome, code: number, message: RegExp): vo
 
 beforeAll(() => {
   mkdirSync(films);
-  makeFilm(
-    'empty-room.mp4',
-    '-f',
-    'lavfi',
-    '-i',
-    'color=gray:size=320x240:rate=10:duration=2',
-    '-pix_fmt',
-    'yuv420p',
-  );
+  makeFilm('empty-room.mp4', ...lavfi('color=gray:size=320x240:rate=10:duration=2'));
+  makeFilm('long.mp4', ...lavfi('testsrc=size=640x480:rate=30:duration=60'), '-preset', 'ultrafast');
   makeFilm('sound-only.mp4', '-f', 'lavfi', '-i', 'sine=duration=1', '-c:a', 'aac');
   const whole = readFileSync(join(films, 'empty-room.mp4'));
   writeFileSync(join(films, 'truncated.mp4'), whole.subarray(0, 700));
@@ -204,18 +204,8 @@ describe('an installation that lacks something: exit 6', () => {
 
 describe('Ctrl-C and a polite end', () => {
   it.each(['SIGINT', 'SIGTERM'] as const)('%s: exit 130, one line, nothing left behind', async (signal) => {
-    const long = makeFilm(
-      'long.mp4',
-      '-f',
-      'lavfi',
-      '-i',
-      'testsrc=size=640x480:rate=30:duration=60',
-      '-pix_fmt',
-      'yuv420p',
-    );
     const place = join(home, signal);
     mkdirSync(place);
-    const started = Date.now();
     const outcome = await runCommand(
       ['analyze', long, '--exercise', 'curl', '--output', join(place, 'set.json'), '--quality', 'full'],
       { home: place, whenStarted: (child) => setTimeout(() => child.kill(signal), 2500) },
@@ -224,7 +214,6 @@ describe('Ctrl-C and a polite end', () => {
     expect(outcome.errors).toMatch(/^tempofilm: Interrupted/);
     expect(readdirSync(place)).toEqual([]);
     expect(childrenWorkingOn(long)).toEqual([]);
-    expect(Date.now() - started).toBeGreaterThan(2000);
   });
 });
 
