@@ -12,6 +12,7 @@ import { CAUTIONS, STILLNESS_IN_WORDS } from './report/cautions.js';
 import { filmFindings, unusableReason } from './report/filmQuality.js';
 import { finding } from './report/findings.js';
 import { headline } from './report/headline.js';
+import { setFindings } from './report/setFindings.js';
 import { SET_SCHEMA_ID, type SetReport } from './report/setReport.js';
 import { scoreSet } from './scoring/scoreSet.js';
 import type { Tolerance } from './scoring/tempoVerdict.js';
@@ -86,7 +87,10 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
   };
   const usable = scored.bouts.length > 0;
   const reason = usable ? null : finding(unusableReason(body, exercise, found.length > 0), facts);
-  const notes = filmFindings(body, film, wanted, scored.bouts, exercise).map((code) => finding(code, facts));
+  const notes = [
+    ...filmFindings(body, film, wanted, scored.bouts, exercise),
+    ...setFindings(scored.bouts, plan),
+  ].map((code) => finding(code, facts));
   const report: SetReport = {
     schema: SET_SCHEMA_ID,
     film: {
@@ -115,7 +119,7 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
     rests: [...scored.rests],
     symmetry: scored.symmetry,
     quality: { usable, findings: reason === null ? notes : [reason, ...notes] },
-    headline: reason === null ? headline(scored.bouts, exercise) : reason.message,
+    headline: reason === null ? headline(scored.bouts, exercise, plan) : reason.message,
     method: {
       programVersion: request.programVersion ?? 'unknown',
       stillness: STILLNESS_IN_WORDS,

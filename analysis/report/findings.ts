@@ -18,7 +18,13 @@ export type FindingCode =
   | 'slow-motion'
   | 'too-few-reps-for-baseline'
   | 'film-cuts-reps'
-  | 'other-side-only';
+  | 'other-side-only'
+  | 'several-bouts'
+  | 'explosive-lift-slower'
+  | 'verdicts-unclear'
+  | 'quick-eccentric-not-judged'
+  | 'partials-planned'
+  | 'lift-not-made';
 
 /** Numbers a message may mention. */
 export interface FindingFacts {
@@ -122,7 +128,46 @@ const FINDINGS: Record<FindingCode, FindingText> = {
     message: () => 'Reps were found, but not for the side that was asked for.',
     remedy: () => 'Leave --side out to see every side that moves, or use --mirrored for a mirror image.',
   },
+  'several-bouts': {
+    level: 'note',
+    message: () =>
+      'One side has several bouts here: rests inside a set, or several sets in one film. Each has its own reps.',
+    remedy: () => 'To report one of them, cut the film with --from and --to.',
+  },
+  'explosive-lift-slower': {
+    level: 'note',
+    message: ({ exercise }) =>
+      `Some explosive reps had a slower ${exercise.words.concentric}; effort and fatigue look alike on film.`,
+    remedy: () => null,
+  },
+  'verdicts-unclear': {
+    level: 'warning',
+    message: () =>
+      'Half of the tempo verdicts or more are unclear: the ± of this film is wide beside the tolerance.',
+    remedy: () => 'Film side-on in good light at 30 frames a second or more, or allow more with --tolerance.',
+  },
+  'quick-eccentric-not-judged': {
+    level: 'note',
+    message: ({ exercise }) =>
+      `The plan asks for a quick ${exercise.words.eccentric}; it is timed, not judged.`,
+    remedy: () => null,
+  },
+  'partials-planned': {
+    level: 'note',
+    message: () =>
+      'The plan asks for part of the range in one stage; partial reps there are counted and are no fault.',
+    remedy: () => null,
+  },
+  'lift-not-made': {
+    level: 'note',
+    message: ({ exercise }) =>
+      `In the last rep the ${exercise.words.concentric} stayed under 60 % of the usual range: the lift was not made.`,
+    remedy: () => 'Close to failure, set the safeties or have a spotter.',
+  },
 };
+
+/** Every code, in the order of the table. */
+export const FINDING_CODES = Object.keys(FINDINGS) as readonly FindingCode[];
 
 export function finding(code: FindingCode, facts: FindingFacts): Finding {
   const text = FINDINGS[code];

@@ -30,7 +30,8 @@ export function withoutReps(
     ...report,
     bouts,
     symmetry: compareSides(bouts, exercise?.words),
-    headline: exercise === null || bouts.length === 0 ? report.headline : headline(bouts, exercise),
+    headline:
+      exercise === null || bouts.length === 0 ? report.headline : headline(bouts, exercise, report.plan),
   };
 }
 
