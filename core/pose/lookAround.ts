@@ -2,8 +2,8 @@ import type { TimedFrame } from '../media/film.js';
 import { InFlight } from './inFlight.js';
 import { KEYPOINT_COUNT } from './keypoints.js';
 import { padToSquare } from './letterbox.js';
+import { DETECTOR_SIZE } from './modelFacts.js';
 import type { Look } from './people.js';
-import { DETECTOR_SIZE } from './peopleDetector.js';
 import type { PictureSize } from './region.js';
 import type { WorkerPool } from './workerPool.js';
 

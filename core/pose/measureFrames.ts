@@ -2,7 +2,7 @@ import type { TimedFrame } from '../media/film.js';
 import { cutOut, type Window } from './cutOut.js';
 import { InFlight } from './inFlight.js';
 import { KEYPOINT_COUNT } from './keypoints.js';
-import { MODEL_SIZE } from './poseModel.js';
+import { MODEL_SIZE } from './modelFacts.js';
 import { type Region, toPicture } from './region.js';
 import type { RegionTrack } from './regionTrack.js';
 import type { PoseModelName } from './track.js';

@@ -1,10 +1,8 @@
 import { tensor3d } from '@tensorflow/tfjs-core';
 import poseDetection from '@tensorflow-models/pose-detection';
 import { KEYPOINT_COUNT } from './keypoints.js';
+import { DETECTOR_SIZE } from './modelFacts.js';
 import { networkHandler, startBackend } from './network.js';
-
-/** Side in pixels of the square picture the people detector takes. */
-export const DETECTOR_SIZE = 256;
 
 /** Several people at once in one small picture. */
 export interface PeopleDetector {

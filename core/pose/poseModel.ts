@@ -1,13 +1,8 @@
 import { type Tensor, tensor4d } from '@tensorflow/tfjs-core';
 import { KEYPOINT_COUNT } from './keypoints.js';
+import { MODEL_SIZE } from './modelFacts.js';
 import { loadNetwork } from './network.js';
 import type { PoseModelName } from './track.js';
-
-/** Side in pixels of the square picture each model takes (MoveNet SinglePose model card, Google 2021). */
-export const MODEL_SIZE: Readonly<Record<PoseModelName, number>> = {
-  'movenet-thunder': 256,
-  'movenet-lightning': 192,
-};
 
 /** A pose network for one person, ready to run in this thread. */
 export interface PoseModel {

@@ -6,11 +6,10 @@ import { fitted } from './letterbox.js';
 import { chooseLifter, type LifterPointer } from './lifter.js';
 import { LOOK_INTERVAL_SECONDS, lookAround } from './lookAround.js';
 import { type MeasuredFrame, measureFrames } from './measureFrames.js';
-import { DETECTOR_SIZE } from './peopleDetector.js';
-import { MODEL_SIZE } from './poseModel.js';
+import { DETECTOR_SIZE, MODEL_OF_QUALITY, MODEL_SIZE } from './modelFacts.js';
 import type { PictureSize } from './region.js';
 import { trackRegions } from './regionTrack.js';
-import type { PoseModelName, PoseTrack, Quality } from './track.js';
+import type { PoseTrack, Quality } from './track.js';
 import { roundTrack } from './trackFile.js';
 import type { WorkerPool } from './workerPool.js';
 
@@ -37,12 +36,6 @@ export interface TrackOptions {
   readonly lifter: LifterPointer | null;
   readonly onProgress: (progress: PoseProgress) => void;
 }
-
-export const MODEL_OF_QUALITY: Readonly<Record<Quality, PoseModelName>> = {
-  quick: 'movenet-lightning',
-  standard: 'movenet-thunder',
-  full: 'movenet-thunder',
-};
 
 /** Qualities other than `full` read at most this many frames a second. */
 const FRAMES_A_SECOND = 30;

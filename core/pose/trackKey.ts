@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { open } from 'node:fs/promises';
 import type { EstimateOptions } from './estimateTrack.js';
-import { MODEL_OF_QUALITY } from './trackFrames.js';
+import { MODEL_OF_QUALITY } from './modelFacts.js';
 import { WEIGHT_FILES } from './weights.js';
 
 /** Counted up whenever the same film and settings would give another track. */
