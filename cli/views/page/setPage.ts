@@ -1,5 +1,6 @@
 import type { SetAnalysis } from '../../../analysis/analyzeSet.js';
 import type { Exercise } from '../../../analysis/exercises/exercise.js';
+import { DEFAULT_TOLERANCE, type Tolerance } from '../../../analysis/scoring/tempoVerdict.js';
 import type { FilmFacts } from '../../../core/media/film.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
 import { playerScript } from './browser/pageScript.js';
@@ -8,13 +9,13 @@ import { html, type Markup } from './layout/markup.js';
 import { evennessPicture } from './set/evennessPicture.js';
 import { headerSection } from './set/headerSection.js';
 import { findingsSection, methodSection } from './set/methodSection.js';
-import { DEFAULT_TOLERANCE, phasesPicture, type Tolerance } from './set/phasesPicture.js';
+import { phasesPicture } from './set/phasesPicture.js';
 import { type EmbeddedFilm, playerSection } from './set/playerSection.js';
 import { rangePicture } from './set/rangePicture.js';
 import { repsSection } from './set/repsTable.js';
 import { restsPicture } from './set/restsPicture.js';
 import { sidesPicture } from './set/sidesPicture.js';
-import { boutNames, type PhaseWords, phaseWords } from './set/wordsOfSet.js';
+import { boutNames, type PhaseWords, wordsOfPhases } from './set/wordsOfSet.js';
 
 export interface SetPageOptions {
   /** Address of the film as seen from the page, percent-encoded; null links none. */
@@ -55,12 +56,12 @@ export function renderSetPage(
   options: SetPageOptions,
 ): string {
   const { report } = analysis;
-  const words = phaseWords(options.words ?? null);
+  const words = wordsOfPhases(options.words ?? null);
   const shown = options.figureOnly
     ? { href: null, embedded: null }
     : { href: options.embeddedFilm ? null : options.filmHref, embedded: options.embeddedFilm ?? null };
   const hasBouts = report.bouts.length > 0;
-  const body = html`${headerSection(report, words)}
+  const body = html`${headerSection(report, options.words ?? null)}
 <main>
 ${hasBouts ? repsSection(report, words) : findingsSection(report)}
 ${playerSection(analysis, track, shown, words)}

@@ -18,7 +18,7 @@ export function filmTimelineChart(
 ): Markup {
   const middle = (stretch: Stretch) => (stretch.startSeconds + stretch.endSeconds) / 2;
   return drawPlot({
-    width: 720,
+    width: 900,
     height: 118,
     marginLeft: 14,
     marginRight: 14,

@@ -42,7 +42,7 @@ export interface ValuesPerRep {
   readonly bottom?: number;
 }
 
-const WIDTH = 360;
+const WIDTH = 330;
 const HEIGHT = 220;
 
 /** Values of the reps in order, with their intervals, against named levels. */

@@ -16,9 +16,10 @@ export function degreesText(degrees: number): string {
   return `${decimal(degrees, 0)}°`;
 }
 
-/** "±0.1": half width of a 95 % interval. */
+/** "±0.1": half width of a 95 % interval, rounded up so that it never claims more than was measured. */
 export function plusMinus(halfWidth: number, digits: number): string {
-  return `±${decimal(halfWidth, digits)}`;
+  const steps = 10 ** digits;
+  return `±${decimal(Math.ceil(halfWidth * steps - 1e-9) / steps, digits)}`;
 }
 
 /** "86 %" from 0.86. */

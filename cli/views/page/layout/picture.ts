@@ -28,7 +28,7 @@ export interface Picture {
 
 /** Charts with their caption in words and the same numbers as a table. */
 export function picture({ title, caption, charts, numbers, wide = false }: Picture): Markup {
-  return html`<figure class="${wide ? 'picture wide' : 'picture'}">
+  return html`<figure class="${wide ? `picture wide${charts.length === 1 ? ' whole' : ''}` : 'picture'}">
 <h3>${title}</h3>
 <div class="charts">${charts.map((chart) => html`<div class="chart">${chart}</div>`)}</div>
 <figcaption>${caption}</figcaption>

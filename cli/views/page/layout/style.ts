@@ -34,7 +34,7 @@ tbody th { font-weight: 600; }
 td.words { white-space: normal; min-width: 9rem; }
 tr.plan th, tr.plan td { font-weight: 400; font-style: italic; color: var(--quiet); }
 tr.current th, tr.current td { background: color-mix(in srgb, var(--cursor) 14%, transparent); }
-.tables { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 34rem), 1fr)); gap: 1.4rem 2.5rem; align-items: start; }
+.tables { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 46rem), 1fr)); gap: 1.4rem 2.5rem; align-items: start; }
 .uncertainty { color: var(--quiet); font-size: 0.86em; }
 .verdict { font-size: 0.88em; white-space: nowrap; }
 .verdict.met { color: var(--quiet); }
@@ -53,9 +53,10 @@ const PICTURES = `
 .pictures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 26rem), 1fr)); gap: 1.2rem; align-items: start; }
 .picture { margin: 0; padding: 1rem 1.1rem; background: var(--card); border: 1px solid var(--line); border-radius: 12px; min-width: 0; }
 .picture.wide, .pictures > .wide { grid-column: 1 / -1; }
-.charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 17rem), 1fr)); gap: 0.5rem 1rem; }
-.chart svg { display: block; width: 100%; height: auto; max-width: 30rem; overflow: visible; }
-.wide .chart svg { max-width: 56rem; }
+.charts { display: flex; flex-wrap: wrap; gap: 0.5rem 1.6rem; }
+.chart { flex: 1 1 16rem; min-width: 0; max-width: 27rem; }
+.wide .chart { max-width: 21rem; } .whole .chart { max-width: 60rem; }
+.chart svg { display: block; width: 100%; height: auto; overflow: visible; }
 figcaption { font-size: 0.92rem; color: var(--quiet); margin-top: 0.5rem; max-width: 60em; }
 svg text { font-variant-numeric: tabular-nums; white-space: pre; }
 .findings { list-style: none; padding: 0; margin: 0; display: grid; gap: 0.7rem; max-width: 60rem; }

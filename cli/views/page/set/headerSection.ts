@@ -1,33 +1,18 @@
+import type { Exercise } from '../../../../analysis/exercises/exercise.js';
+import type { Stage } from '../../../../analysis/plan/plan.js';
 import type { SetReport } from '../../../../analysis/report/setReport.js';
+import { PLAIN_PHASE_WORDS } from '../../words/phaseWords.js';
+import { stageInWords } from '../../words/planInWords.js';
 import { html, type Markup } from '../layout/markup.js';
 import { decimal, percentText, secondsText } from '../layout/numbers.js';
-import { boutNames, PHASE_KINDS, type PhaseWords } from './wordsOfSet.js';
+import { boutNames, wordsOfPhases } from './wordsOfSet.js';
 
-type Stage = NonNullable<SetReport['plan']>['stages'][number];
-
-function stageInWords(stage: Stage, words: PhaseWords): string {
-  const { tempo, reps } = stage;
-  const parts: string[] = [];
-  if (tempo !== null) {
-    const planned = [tempo.eccentric, tempo.stretchedHold, tempo.concentric, tempo.contractedHold];
-    PHASE_KINDS.forEach((kind, index) => {
-      const seconds = planned[index]!;
-      if (seconds === null) return;
-      if (seconds === 'X') parts.push(`${words[kind]} explosive`);
-      else if (seconds === 0) parts.push(`no ${words[kind]}`);
-      else parts.push(`${words[kind]} ${decimal(seconds, Number.isInteger(seconds) ? 0 : 1)} s`);
-    });
-  }
-  const count =
-    reps === null ? '' : reps.min === reps.max ? `${reps.min} reps` : `${reps.min} to ${reps.max} reps`;
-  return [count, parts.join(', ')].filter((part) => part !== '').join(': ');
-}
-
-/** The plan in words, stage by stage; "none given" without one. */
-export function planInWords(report: SetReport, words: PhaseWords): string {
-  if (report.plan === null) return 'none given';
-  const stages = report.plan.stages.map((stage) => stageInWords(stage, words));
-  return stages.length === 0 ? 'none given' : stages.join('; then ');
+/** The plan in words, stage by stage. */
+function planText(report: SetReport, words: Exercise['words'] | null): string {
+  const stages = report.plan?.stages ?? [];
+  if (stages.length === 0) return 'none given';
+  // An absent `partials` may stand as undefined in a parsed report.
+  return stages.map((stage) => stageInWords(stage as Stage, words ?? PLAIN_PHASE_WORDS)).join('; then ');
 }
 
 function loadText(report: SetReport): string | null {
@@ -42,14 +27,15 @@ function factOf(name: string, value: string | null): Markup | null {
 }
 
 /** The answer first, then the few facts one looks for next. */
-export function headerSection(report: SetReport, words: PhaseWords): Markup {
+export function headerSection(report: SetReport, exerciseWords: Exercise['words'] | null): Markup {
+  const words = wordsOfPhases(exerciseWords);
   const names = boutNames(report);
   const day = report.film.recordedAt?.slice(0, 10) ?? null;
   const over = [report.exercise.name, day, report.film.file].filter((part) => part !== null);
   return html`<header class="top"><p class="overline">${over.join(' · ')}</p>
 <h1>${report.headline}</h1>
 <dl class="facts">
-${factOf('Plan', planInWords(report, words))}
+${factOf('Plan', planText(report, exerciseWords))}
 ${factOf('Load', loadText(report))}
 ${report.bouts.map((bout, index) => {
   const { summary } = bout;

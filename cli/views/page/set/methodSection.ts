@@ -1,3 +1,4 @@
+import { CAUTIONS, STILLNESS_IN_WORDS } from '../../../../analysis/report/cautions.js';
 import type { Finding, SetReport } from '../../../../analysis/report/setReport.js';
 import { html, type Markup } from '../layout/markup.js';
 import { percentText } from '../layout/numbers.js';
@@ -22,16 +23,6 @@ ${
 }</section>`;
 }
 
-const STILLNESS =
-  'A moving phase lasts while the speed of the movement itself, freed of tremor and sway, is above 10 % of that phase’s own mean speed. Stillness under 0.15 s at an end is a turn, not a hold.';
-
-const CAUTIONS: readonly string[] = [
-  'Pain, dizziness or chest discomfort means stop.',
-  'Near failure, use safeties or a spotter.',
-  'These are measurements, not medical advice; your coach’s or clinician’s word goes before them.',
-  'Meeting a tempo says what was done as intended, not that slower, deeper or more is better.',
-];
-
 /** How the numbers were made, and the cautions that go with them. */
 export function methodSection(report: SetReport): Markup {
   const { film, pose, method } = report;
@@ -42,7 +33,7 @@ export function methodSection(report: SetReport): Markup {
       : ` The film is stored ${film.slowMotionFactor} times too slow; all times here are real time.`;
   return html`<section aria-labelledby="method-title"><h2 id="method-title">How the numbers were made</h2>
 <div class="method"><div>
-<p><strong>When a phase begins and ends.</strong> ${method?.stillness ?? STILLNESS}</p>
+<p><strong>When a phase begins and ends.</strong> ${method?.stillness ?? STILLNESS_IN_WORDS}</p>
 <p><strong>What ± means.</strong> Half of a 95 % interval, carried from the noise of the body points to seconds and degrees. A verdict is given only where the whole interval lies on one side of the limit.</p>
 </div><div>
 <p><strong>What was measured.</strong> ${report.exercise.drivingAngle.replaceAll('-', ' ')} by the neutral-zero method: 0° is the anatomical position. Body points by ${pose.model} (${pose.quality}; mean confidence ${percentText(pose.meanConfidence)}). ${frames}.${slow}</p>

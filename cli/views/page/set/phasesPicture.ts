@@ -1,17 +1,19 @@
 import type { BoutReport, PhaseReport, SetReport } from '../../../../analysis/report/setReport.js';
+import type { Tolerance } from '../../../../analysis/scoring/tempoVerdict.js';
+import type { PhaseKind } from '../../words/phaseWords.js';
 import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
 import type { Markup } from '../layout/markup.js';
 import { decimal, plusMinus } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 import { shownPhaseKinds } from './repsTable.js';
-import { type PhaseKind, type PhaseWords, phaseOfRep } from './wordsOfSet.js';
+import { type PhaseWords, phaseOfRep } from './wordsOfSet.js';
 
-/** Seconds a phase may differ from the plan and still be met. */
-export type Tolerance = (plannedSeconds: number) => number;
+/** A planned 0 means no deliberate pause: up to this many seconds are none. */
+const NO_PAUSE_SECONDS = 0.5;
 
-/** The larger of 0.3 s and 15 % of the planned seconds; a planned 0 allows 0.5 s. */
-export const DEFAULT_TOLERANCE: Tolerance = (planned) =>
-  planned === 0 ? 0.5 : Math.max(0.3, planned * 0.15);
+function slackOf(planned: number, tolerance: Tolerance): number {
+  return planned === 0 ? NO_PAUSE_SECONDS : Math.max(tolerance.seconds, tolerance.share * planned);
+}
 
 const STANDINGS: Readonly<Record<NonNullable<PhaseReport['verdict']>, RepValue['standing']>> = {
   met: 'fine',
@@ -27,7 +29,7 @@ function plannedLevels(bout: BoutReport, kind: PhaseKind, tolerance: Tolerance):
     .map((seconds) => ({
       value: seconds,
       name: `plan ${decimal(seconds, Number.isInteger(seconds) ? 0 : 1)} s`,
-      band: [seconds - tolerance(seconds), seconds + tolerance(seconds)],
+      band: [seconds - slackOf(seconds, tolerance), seconds + slackOf(seconds, tolerance)],
       dashed: false,
       place: 'above',
     }));

@@ -1,10 +1,11 @@
 import type { SetAnalysis } from '../../../../analysis/analyzeSet.js';
 import type { PoseTrack } from '../../../../core/pose/track.js';
+import { PHASES_IN_PLAN_ORDER } from '../../words/phaseWords.js';
 import type { PlayerData } from '../browser/playFilm.js';
 import { angleCurveChart } from '../charts/angleCurve.js';
 import { packFigure } from '../figure/packFigure.js';
 import { html, jsonForScript, type Markup, type MarkupValue, trusted } from '../layout/markup.js';
-import { angleName, boutNames, PHASE_KINDS, type PhaseWords } from './wordsOfSet.js';
+import { angleName, boutNames, type PhaseWords } from './wordsOfSet.js';
 
 /** A film small enough to stand in the page itself. */
 export interface EmbeddedFilm {
@@ -87,7 +88,7 @@ ${withFilm ? html`<label><input type="checkbox" id="player-figure" checked> stic
 }
 
 function legend(words: PhaseWords): MarkupValue {
-  return html`<ul class="legend">${PHASE_KINDS.map(
+  return html`<ul class="legend">${PHASES_IN_PLAN_ORDER.map(
     (kind) =>
       html`<li><svg viewBox="0 0 28 14" aria-hidden="true"><rect width="28" height="14" fill="url(#pattern-${kind})" stroke="var(--${kind})"/></svg>${words[kind]}</li>`,
   )}</ul>`;

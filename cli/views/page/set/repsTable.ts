@@ -1,14 +1,8 @@
 import type { BoutReport, PhaseReport, RepReport, SetReport } from '../../../../analysis/report/setReport.js';
+import { PHASES_IN_PLAN_ORDER, type PhaseKind } from '../../words/phaseWords.js';
 import { html, type Markup, type MarkupValue } from '../layout/markup.js';
 import { decimal, degreesText, percentText, plusMinus } from '../layout/numbers.js';
-import {
-  boutNames,
-  PHASE_KINDS,
-  type PhaseKind,
-  type PhaseWords,
-  phaseOfRep,
-  repRemarks,
-} from './wordsOfSet.js';
+import { boutNames, type PhaseWords, phaseOfRep, repRemarks } from './wordsOfSet.js';
 
 const VERDICT_MARKS = { met: '●', short: '▼', long: '▲', unclear: '◇' } as const;
 
@@ -62,7 +56,7 @@ function planRows(report: SetReport, kinds: readonly PhaseKind[]): MarkupValue {
 
 /** Phases worth a column: any rep spent time in them, or the plan prescribes them. */
 export function shownPhaseKinds(bout: BoutReport): readonly PhaseKind[] {
-  return PHASE_KINDS.filter((kind) =>
+  return PHASES_IN_PLAN_ORDER.filter((kind) =>
     bout.reps.some((rep) =>
       rep.phases.some(
         (phase) => phase.kind === kind && (phase.seconds > 0.05 || (phase.plannedSeconds ?? 0) !== 0),

@@ -1,25 +1,19 @@
 import type { Exercise } from '../../../../analysis/exercises/exercise.js';
 import type { PhaseReport, RepReport, SetReport } from '../../../../analysis/report/setReport.js';
+import {
+  PHASES_IN_PLAN_ORDER,
+  type PhaseKind,
+  PLAIN_PHASE_WORDS,
+  phaseWord,
+} from '../../words/phaseWords.js';
 
-export type PhaseKind = PhaseReport['kind'];
 export type PhaseWords = Readonly<Record<PhaseKind, string>>;
 
-/** In the order of the tempo notation. */
-export const PHASE_KINDS: readonly PhaseKind[] = [
-  'eccentric',
-  'stretched-hold',
-  'concentric',
-  'contracted-hold',
-];
-
 /** The words of the exercise for its phases; plain ones where the exercise is not known here. */
-export function phaseWords(words: Exercise['words'] | null): PhaseWords {
-  return {
-    eccentric: words?.eccentric ?? 'lowering',
-    'stretched-hold': words?.stretchedHold ?? 'hold, stretched',
-    concentric: words?.concentric ?? 'lift',
-    'contracted-hold': words?.contractedHold ?? 'hold, contracted',
-  };
+export function wordsOfPhases(words: Exercise['words'] | null): PhaseWords {
+  return Object.fromEntries(
+    PHASES_IN_PLAN_ORDER.map((kind) => [kind, phaseWord(kind, words ?? PLAIN_PHASE_WORDS)]),
+  ) as PhaseWords;
 }
 
 /** "Left", "Right", "Both sides" */
