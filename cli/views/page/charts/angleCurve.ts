@@ -3,8 +3,8 @@ import type { AngleCurve } from '../../../../analysis/analyzeSet.js';
 import type { BoutReport, PhaseReport } from '../../../../analysis/report/setReport.js';
 import type { Markup } from '../layout/markup.js';
 import { decimal } from '../layout/numbers.js';
-import { patternFill } from '../layout/patterns.js';
 import { drawPlot } from './drawPlot.js';
+import { hatchedBoxes } from './hatching.js';
 
 const PIXELS_A_SECOND = 17;
 const LEAST_WIDTH = 640;
@@ -61,7 +61,7 @@ export function angleCurveChart(bout: BoutReport, curve: AngleCurve, labels: Ang
   const ribbonBottom = lowest - span * 0.15;
   const phases = bout.reps.flatMap((rep) => rep.phases).filter((phase) => phase.seconds > 0);
   const pixelsPerSecond = (width - MARGIN_LEFT - MARGIN_RIGHT) / (to - from);
-  const fits = (phase: PhaseReport) => phase.seconds * pixelsPerSecond > 19;
+  const fits = (phase: PhaseReport) => phase.seconds * pixelsPerSecond > 16;
   const middle = (phase: { startSeconds: number; endSeconds: number }) =>
     (phase.startSeconds + phase.endSeconds) / 2;
   const ticks = [0, 30, 60, 90, 120, 150, 180].filter((tick) => tick >= lowest && tick <= highest);
@@ -111,15 +111,15 @@ export function angleCurveChart(bout: BoutReport, curve: AngleCurve, labels: Ang
           fillOpacity: 0.13,
         }),
         Plot.lineY(points, { x: 'seconds', y: 'degrees', stroke: 'var(--curve)', strokeWidth: 1.8 }),
-        Plot.rect(phases, {
-          x1: 'startSeconds',
-          x2: 'endSeconds',
-          y1: ribbonBottom,
-          y2: ribbonTop,
-          fill: (phase: PhaseReport) => patternFill(phase.kind),
-          stroke: 'var(--card)',
-          strokeWidth: 1,
-        }),
+        hatchedBoxes(
+          phases.map((phase) => ({
+            kind: phase.kind,
+            x1: phase.startSeconds,
+            x2: phase.endSeconds,
+            y1: ribbonBottom,
+            y2: ribbonTop,
+          })),
+        ),
         Plot.text(phases.filter(fits), {
           x: middle,
           y: (ribbonTop + ribbonBottom) / 2,

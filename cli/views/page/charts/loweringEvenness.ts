@@ -2,6 +2,7 @@ import * as Plot from '@observablehq/plot';
 import type { Markup } from '../layout/markup.js';
 import { decimal } from '../layout/numbers.js';
 import { drawPlot } from './drawPlot.js';
+import { hatchedBoxes } from './hatching.js';
 
 /** Seconds a lowering spent in the first and in the second half of its way. */
 export interface LoweringHalves {
@@ -12,6 +13,8 @@ export interface LoweringHalves {
 
 const ROW_HEIGHT = 19;
 const WIDTH = 360;
+/** Part of a row's height that its bar takes. */
+const BAR = 0.38;
 
 /** One bar a rep, split where the lowering passed the middle of its way; even is half and half. */
 export function loweringEvennessChart(
@@ -19,8 +22,11 @@ export function loweringEvennessChart(
   halves: readonly LoweringHalves[],
   ariaDescription: string,
 ): Markup {
-  const share = (half: LoweringHalves) => half.firstSeconds / (half.firstSeconds + half.secondSeconds);
+  const share = (half: LoweringHalves) =>
+    (100 * half.firstSeconds) / (half.firstSeconds + half.secondSeconds);
   const text = { fill: 'var(--ink)', stroke: 'var(--card)', strokeWidth: 4, fontSize: 11 } as const;
+  const row = (_half: LoweringHalves, index: number) => index;
+  const seconds = (value: number) => `${decimal(value, 1)} s`;
   return drawPlot({
     width: WIDTH,
     height: halves.length * ROW_HEIGHT + 62,
@@ -33,41 +39,51 @@ export function loweringEvennessChart(
     x: {
       domain: [0, 100],
       ticks: [0, 25, 50, 75, 100],
-      label: '% of the lowering’s time',
+      label: '% of the time',
       labelAnchor: 'right',
       labelArrow: 'none',
     },
-    y: { domain: halves.map((half) => half.rep), label: 'rep', labelArrow: 'none', padding: 0.25 },
+    y: {
+      domain: [-0.5, halves.length - 0.5],
+      reverse: true,
+      ticks: halves.map((_, index) => index),
+      tickFormat: (index: number) => String(halves[index]?.rep ?? ''),
+      tickSize: 0,
+      label: 'rep',
+      labelArrow: 'none',
+    },
     marks: [
-      Plot.barX(halves, {
-        y: 'rep',
-        x1: 0,
-        x2: (half: LoweringHalves) => share(half) * 100,
-        fill: 'url(#pattern-eccentric)',
-        stroke: 'var(--eccentric)',
-      }),
-      Plot.barX(halves, {
-        y: 'rep',
-        x1: (half: LoweringHalves) => share(half) * 100,
+      hatchedBoxes(
+        halves.map((half, index) => ({
+          kind: 'eccentric',
+          x1: 0,
+          x2: share(half),
+          y1: index - BAR,
+          y2: index + BAR,
+        })),
+      ),
+      Plot.rect(halves, {
+        x1: share,
         x2: 100,
+        y1: (_half: LoweringHalves, index: number) => index - BAR,
+        y2: (_half: LoweringHalves, index: number) => index + BAR,
         fill: 'var(--eccentric)',
         fillOpacity: 0.14,
-        stroke: 'var(--eccentric)',
       }),
       Plot.ruleX([50], { stroke: 'var(--baseline)', strokeDasharray: '5 4' }),
       Plot.text(halves, {
         ...text,
-        y: 'rep',
-        x: 3,
+        y: row,
+        x: 2,
         textAnchor: 'start',
-        text: (half: LoweringHalves) => `${decimal(half.firstSeconds, 1)} s`,
+        text: (half: LoweringHalves) => seconds(half.firstSeconds),
       }),
       Plot.text(halves, {
         ...text,
-        y: 'rep',
-        x: 97,
+        y: row,
+        x: 98,
         textAnchor: 'end',
-        text: (half: LoweringHalves) => `${decimal(half.secondSeconds, 1)} s`,
+        text: (half: LoweringHalves) => seconds(half.secondSeconds),
       }),
     ],
   });

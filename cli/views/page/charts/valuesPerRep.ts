@@ -13,7 +13,7 @@ export interface RepValue {
 
 const SHAPES: Readonly<Record<RepValue['standing'], Plot.SymbolType>> = {
   fine: 'circle',
-  below: 'triangle2',
+  below: 'triangle',
   above: 'triangle',
   unclear: 'diamond2',
   'not-judged': 'circle',
@@ -25,7 +25,7 @@ export interface Level {
   readonly name: string;
   readonly band: readonly [number, number] | null;
   readonly dashed: boolean;
-  /** Where the name goes: above or below the line. */
+  /** Where the name goes, right of the line: a little above or below it. */
   readonly place: 'above' | 'below';
 }
 
@@ -42,8 +42,8 @@ export interface ValuesPerRep {
   readonly bottom?: number;
 }
 
-const WIDTH = 330;
-const HEIGHT = 220;
+const WIDTH = 300;
+const HEIGHT = 190;
 
 /** Values of the reps in order, with their intervals, against named levels. */
 export function valuesPerRepChart(chart: ValuesPerRep): Markup {
@@ -61,7 +61,7 @@ export function valuesPerRepChart(chart: ValuesPerRep): Markup {
     width: WIDTH,
     height: HEIGHT,
     marginLeft: 34,
-    marginRight: 10,
+    marginRight: 50,
     marginTop: 30,
     marginBottom: 34,
     ariaLabel: chart.title,
@@ -104,8 +104,9 @@ export function valuesPerRepChart(chart: ValuesPerRep): Markup {
           x: last + 0.6,
           y: level.value,
           text: (name: string) => name,
-          textAnchor: 'end',
-          dy: level.place === 'above' ? -8 : 9,
+          textAnchor: 'start',
+          dx: 4,
+          dy: level.place === 'above' ? -4 : 4,
           fontSize: 11,
           fill: 'var(--ink)',
           stroke: 'var(--card)',
@@ -123,6 +124,7 @@ export function valuesPerRepChart(chart: ValuesPerRep): Markup {
         x: 'rep',
         y: 'value',
         symbol: (value: RepValue) => SHAPES[value.standing],
+        rotate: (value: RepValue) => (value.standing === 'below' ? 180 : 0),
         r: 5,
         fill: (value: RepValue) => (open(value) ? 'var(--card)' : colour),
         stroke: colour,

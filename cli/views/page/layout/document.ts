@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
 import { html, type Markup, trusted } from './markup.js';
-import { PATTERN_DEFINITIONS } from './patterns.js';
 import { PAGE_STYLE } from './style.js';
 
 export interface PageDocument {
@@ -44,7 +43,6 @@ export function pageDocument({ title, body, script }: PageDocument): string {
 <style>${trusted(PAGE_STYLE)}</style>
 </head>
 <body>
-${PATTERN_DEFINITIONS}
 ${body}
 ${script === null ? null : html`<script>${trusted(script)}</script>`}
 </body>

@@ -13,7 +13,6 @@ h3 { font-size: 1.02rem; line-height: 1.35; margin: 0 0 0.5rem; overflow-wrap: a
 p { margin: 0 0 0.7rem; max-width: 46em; overflow-wrap: anywhere; }
 a { color: var(--accent); }
 :focus-visible { outline: 3px solid var(--focus); outline-offset: 2px; border-radius: 3px; }
-.definitions { position: absolute; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 .facts { display: flex; flex-wrap: wrap; gap: 0.4rem 2.2rem; margin: 0; padding: 0.8rem 0 0; border-top: 2px solid var(--ink); }
 .facts div { min-width: 7rem; }
@@ -54,8 +53,8 @@ const PICTURES = `
 .picture { margin: 0; padding: 1rem 1.1rem; background: var(--card); border: 1px solid var(--line); border-radius: 12px; min-width: 0; }
 .picture.wide, .pictures > .wide { grid-column: 1 / -1; }
 .charts { display: flex; flex-wrap: wrap; gap: 0.5rem 1.6rem; }
-.chart { flex: 1 1 16rem; min-width: 0; max-width: 27rem; }
-.wide .chart { max-width: 21rem; } .whole .chart { max-width: 60rem; }
+.chart { flex: 1 1 16rem; min-width: 0; max-width: 25rem; }
+.wide .chart { max-width: 20rem; } .whole .chart { max-width: 60rem; }
 .chart svg { display: block; width: 100%; height: auto; overflow: visible; }
 figcaption { font-size: 0.92rem; color: var(--quiet); margin-top: 0.5rem; max-width: 60em; }
 svg text { font-variant-numeric: tabular-nums; white-space: pre; }
@@ -111,12 +110,15 @@ const PRINT = `
   .beside { display: block; }
   .scroll, .curve-scroll { overflow: visible; }
   .curve-holder { width: 100%; } .curve-holder svg { width: 100%; height: auto; }
-  .tables { grid-template-columns: 1fr 1fr; gap: 3mm 6mm; } table { font-size: 7.6pt; } thead th { font-size: 7pt; white-space: normal; }
-  th, td { padding: 0.5mm 1.6mm 0.5mm 0; } td.words { min-width: 0; }
+  .tables { grid-template-columns: 1fr; gap: 2mm; } table { font-size: 7.8pt; line-height: 1.2; } caption { padding: 0; } thead th { font-size: 7pt; }
+  th, td { padding: 0.35mm 3mm 0.35mm 0; } td.words { white-space: nowrap; }
   button.jump { border: none; padding: 0; min-width: 0; min-height: 0; background: none; color: inherit; }
-  .pictures { grid-template-columns: 1fr 1fr; gap: 3mm 5mm; } .pictures > .wide { grid-column: 1 / -1; }
-  .charts { grid-template-columns: repeat(auto-fit, minmax(38mm, 1fr)); }
-  .chart svg { max-height: 52mm; } figcaption, .key, .legend { font-size: 7.6pt; }
+  .pictures { grid-template-columns: repeat(3, minmax(0, 1fr)); grid-auto-flow: dense; gap: 2.5mm 5mm; } .pictures > .wide { grid-column: 1 / -1; }
+  .charts { flex-wrap: nowrap; gap: 2mm; } .pictures > .whole { grid-column: auto; }
+  figcaption, .key, .legend, .method p, main li { font-size: 7.4pt; line-height: 1.25; } figcaption { margin-top: 0.5mm; max-width: none; }
+  .curve-holder svg { max-height: 46mm; } .curves { gap: 1mm; } p { margin-bottom: 1mm; max-width: none; } .facts { padding-top: 1.5mm; gap: 0.5mm 8mm; }
+  ul { margin: 0; } .findings { gap: 1.2mm 4mm; grid-template-columns: 1fr 1fr; max-width: none; align-items: start; }
+  .findings li, .findings strong { font-size: 7.4pt; } .method { grid-template-columns: 1fr 1fr; }
   .findings li { padding: 1mm 2mm; break-inside: avoid; } footer { padding: 2mm 0 0; font-size: 8pt; }
   * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }

@@ -3,6 +3,7 @@ import type { PoseTrack } from '../../../../core/pose/track.js';
 import { PHASES_IN_PLAN_ORDER } from '../../words/phaseWords.js';
 import type { PlayerData } from '../browser/playFilm.js';
 import { angleCurveChart } from '../charts/angleCurve.js';
+import { hatching } from '../charts/hatching.js';
 import { packFigure } from '../figure/packFigure.js';
 import { html, jsonForScript, type Markup, type MarkupValue, trusted } from '../layout/markup.js';
 import { angleName, boutNames, type PhaseWords } from './wordsOfSet.js';
@@ -87,10 +88,12 @@ ${withFilm ? html`<label><input type="checkbox" id="player-figure" checked> stic
 </div>`;
 }
 
+const LEGEND_BOX = { left: 0, right: 28, top: 0, bottom: 14 };
+
 function legend(words: PhaseWords): MarkupValue {
   return html`<ul class="legend">${PHASES_IN_PLAN_ORDER.map(
     (kind) =>
-      html`<li><svg viewBox="0 0 28 14" aria-hidden="true"><rect width="28" height="14" fill="url(#pattern-${kind})" stroke="var(--${kind})"/></svg>${words[kind]}</li>`,
+      html`<li><svg viewBox="0 0 28 14" aria-hidden="true"><rect width="28" height="14" fill="var(--${kind})" fill-opacity="0.25"/><path d="${hatching(kind, LEGEND_BOX)}" fill="none" stroke="var(--${kind})" stroke-width="1.5"/></svg>${words[kind]}</li>`,
   )}</ul>`;
 }
 

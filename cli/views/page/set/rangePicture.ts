@@ -38,7 +38,7 @@ export function rangePicture(report: SetReport, bout: BoutReport, name: string):
       : [
           {
             value: baseline,
-            name: `first reps ${degreesText(baseline)}`,
+            name: degreesText(baseline),
             band: null,
             dashed: false,
             place: 'above',
