@@ -1,6 +1,7 @@
-import { existsSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { Failure } from '../../core/failure.js';
+import { filmKey } from './filmKey.js';
 import type { History } from './history.js';
 import { type HistoryEntry, readEntries } from './readSets.js';
 
@@ -44,4 +45,29 @@ function lastSaved(entries: readonly HistoryEntry[]): HistoryEntry {
 function isOfFilm(entry: HistoryEntry, named: string): boolean {
   if (path.resolve(entry.filmFile) === path.resolve(named)) return true;
   return !existsSync(named) && path.basename(entry.filmFile) === named;
+}
+
+/**
+ * As `findSet`, and a film that exists is known again by what is in it, under whatever name.
+ *
+ * @throws Failure of kind `usage` when it is in no saved set.
+ */
+export async function findSetOrFilm(history: History, named: string): Promise<HistoryEntry> {
+  if (!existsSync(named) || statSync(named).isDirectory()) return findSet(history, named);
+  const key = await filmKey(named);
+  const found = readEntries(history).filter((entry) => entry.filmKey === key);
+  if (found.length === 1) return found[0]!;
+  if (found.length > 1) {
+    const numbers = found.map((entry) => entry.id).join(', ');
+    throw new Failure(
+      'usage',
+      `There are several sets of ${named}.`,
+      `Give the number of one of them: ${numbers}.`,
+    );
+  }
+  throw new Failure(
+    'usage',
+    `The film ${named} is in no saved set.`,
+    `Save one with: tempofilm analyze ${named} --exercise …`,
+  );
 }

@@ -1,0 +1,75 @@
+import { loadInKilograms } from '../../analysis/plan/load.js';
+import type { BoutFigures } from './figures.js';
+import type { HistoryEntry } from './readSets.js';
+
+/** Loads closer than this share of the heavier one count as alike: the step between two small plates. */
+const LIKE_LOAD_SHARE = 0.05;
+/** Views whose angle differs less than this bend degrees by no more than the measurement does (about 2°). */
+const LIKE_VIEW_DEGREES = 15;
+
+/** One bout of one set: what is compared over the weeks. */
+export interface TrackedBout {
+  readonly set: HistoryEntry;
+  readonly bout: BoutFigures;
+}
+
+/** Why a set is not compared with the latest one, counted. */
+export interface LeftOut {
+  readonly warmUp: number;
+  readonly load: number;
+  readonly view: number;
+  readonly plan: number;
+  readonly invented: number;
+}
+
+export interface LikeBouts {
+  /** In order of recording; the last is the one the others are like. */
+  readonly bouts: readonly TrackedBout[];
+  readonly leftOut: LeftOut;
+}
+
+/**
+ * The bouts that may be compared with the latest one: filmed from about the same view, at about the same load, with
+ * the same planned tempo. Warm-ups are never compared.
+ *
+ * @param bouts of one exercise, lifter and side, in order of recording.
+ */
+export function likeTheLatest(bouts: readonly TrackedBout[]): LikeBouts {
+  const latest = bouts.findLast(({ set }) => !set.details.warmUp);
+  const leftOut = { warmUp: 0, load: 0, view: 0, plan: 0, invented: 0 };
+  if (latest === undefined) return { bouts: [], leftOut: { ...leftOut, warmUp: bouts.length } };
+  const like = bouts.filter((bout) => {
+    const reason = difference(bout, latest);
+    if (reason !== null) leftOut[reason] += 1;
+    return reason === null;
+  });
+  return { bouts: like, leftOut };
+}
+
+function difference(one: TrackedBout, other: TrackedBout): keyof LeftOut | null {
+  if (one.set.details.warmUp) return 'warmUp';
+  if (one.set.invented !== other.set.invented) return 'invented';
+  if (planKey(one.set) !== planKey(other.set)) return 'plan';
+  if (!likeLoad(one.set, other.set)) return 'load';
+  return likeView(one.bout, other.bout) ? null : 'view';
+}
+
+export function likeView(one: BoutFigures, other: BoutFigures): boolean {
+  return (
+    one.facing === other.facing && Math.abs(one.degreesOffSide - other.degreesOffSide) <= LIKE_VIEW_DEGREES
+  );
+}
+
+function likeLoad({ details: one }: HistoryEntry, { details: other }: HistoryEntry): boolean {
+  if (one.load === null || other.load === null) return one.load === other.load;
+  const [kilograms, otherKilograms] = [loadInKilograms(one.load), loadInKilograms(other.load)];
+  if (kilograms === null || otherKilograms === null) {
+    return one.load.unit === other.load.unit && one.load.value === other.load.value;
+  }
+  return Math.abs(kilograms - otherKilograms) <= LIKE_LOAD_SHARE * Math.max(kilograms, otherKilograms);
+}
+
+/** The planned tempo of every stage; how many reps were planned does not make a lowering longer. */
+function planKey({ plan }: HistoryEntry): string {
+  return JSON.stringify((plan?.stages ?? []).map((stage) => [stage.tempo, stage.partials === true]));
+}

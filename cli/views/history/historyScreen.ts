@@ -1,0 +1,166 @@
+import type { TrackedBout } from '../../history/likeSets.js';
+import { likeView } from '../../history/likeSets.js';
+import type { SideGap } from '../../history/sideGap.js';
+import { type FollowedSide, MEASURES } from '../../history/trends.js';
+import {
+  degreesText,
+  degreesUncertaintyText,
+  percentText,
+  secondsText,
+  uncertaintyText,
+} from '../terminal/figures.js';
+import type { Style } from '../terminal/style.js';
+import { wrapped } from '../terminal/wrapped.js';
+import { dayText } from './days.js';
+import { filledColumns, plainTable } from './plainTable.js';
+import { loadWords, marks } from './setWords.js';
+import { sparkline } from './sparkline.js';
+import {
+  gapSentence,
+  leftOutSentences,
+  MEASURE_WORDS,
+  measureText,
+  sideName,
+  sideSentence,
+  trendText,
+} from './trendWords.js';
+
+const MOST_ROWS = 15;
+const LINE_WIDTH = 24;
+
+/** What changed over the weeks: the sentences first, then a small line a measure, then the sets. */
+export function historyScreen(
+  sides: readonly FollowedSide[],
+  gaps: readonly SideGap[],
+  withSets: boolean,
+  style: Style,
+): string {
+  const { colors, width } = style;
+  if (sides.length === 0) return `${colors.bold('No such sets are saved yet.')}\n`;
+  const sentences = [...sides.map(sideSentence), ...gaps.map(gapSentence).filter((text) => text !== null)];
+  const blocks = [
+    sentences.map((sentence) => colors.bold(wrapped(sentence, width))).join('\n'),
+    inventedNotice(sides, style),
+    ...sides.map((side) => sideBlock(side, withSets, style)),
+    footnotes(sides, withSets, style),
+  ];
+  return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+}
+
+function inventedNotice(sides: readonly FollowedSide[], { colors, width }: Style): string {
+  const invented = sides.some(({ bouts }) => bouts.some(({ set }) => set.invented));
+  return invented
+    ? colors.yellow(
+        wrapped('Sets marked "invented" are made up for demonstration; nobody lifted them.', width),
+      )
+    : '';
+}
+
+function sideBlock(side: FollowedSide, withSets: boolean, style: Style): string {
+  const { colors, width } = style;
+  const lines = [colors.bold(sideName(side)), ...measureLines(side, style)];
+  for (const sentence of leftOutSentences(side.leftOut)) lines.push(colors.dim(wrapped(sentence, width)));
+  if (withSets) lines.push('', setTable(side, style));
+  return lines.join('\n');
+}
+
+/** One small line a measure, over the sets that may be compared. */
+function measureLines({ like, trends }: FollowedSide, { width }: Style): readonly string[] {
+  return MEASURES.flatMap((measure) => {
+    const values = like.flatMap(({ bout }) => (bout[measure] === null ? [] : [bout[measure]]));
+    if (values.length === 0) return [];
+    const line = sparkline(values, LINE_WIDTH).padEnd(Math.min(LINE_WIDTH, like.length));
+    const ends =
+      values.length === 1
+        ? measureText(measure, values[0]!)
+        : `${measureText(measure, values[0]!)} → ${measureText(measure, values.at(-1)!)}`;
+    return [
+      wrapped(
+        `${ends}  ${trendText(measure, trends[measure])}`,
+        width,
+        `${MEASURE_WORDS[measure].name.padEnd(10)} ${line}  `,
+      ),
+    ];
+  });
+}
+
+function setTable({ bouts }: FollowedSide, style: Style): string {
+  const { colors } = style;
+  const latest = bouts.at(-1)!;
+  const rows = bouts.slice(-MOST_ROWS).map((bout) => setRow(bout, latest, style));
+  const shown = filledColumns(
+    [
+      'Set',
+      'Filmed',
+      'Load',
+      'Reps',
+      'Delivered',
+      'Lowering',
+      'Range',
+      'Controlled',
+      'Shortened',
+      'Tension',
+      '',
+    ],
+    rows,
+  );
+  const table = plainTable(shown.titles, shown.rows, style);
+  if (bouts.length <= MOST_ROWS) return table;
+  return `${table}\n${colors.dim(`The latest ${MOST_ROWS} of ${bouts.length}; --format csv has them all.`)}`;
+}
+
+function setRow({ set, bout }: TrackedBout, latest: TrackedBout, { colors }: Style): readonly string[] {
+  const rep = (number: number | null, lead: string) => (number === null ? '·' : `${lead} ${number}`);
+  return [
+    String(set.id),
+    `${dayText(set.recordedAt.instant)}${set.recordedAt.source === 'film' ? '' : ' ~'}`,
+    loadWords(set.details),
+    repText(bout),
+    bout.deliveredLoweringShare === null ? '·' : percentText(bout.deliveredLoweringShare),
+    bout.medianEccentricSeconds === null
+      ? '·'
+      : `${secondsText(bout.medianEccentricSeconds)} ${colors.dim(uncertaintyText(bout.medianEccentricUncertaintySeconds ?? 0))}`,
+    rangeText(bout, likeView(bout, latest.bout), colors.dim),
+    rep(bout.lastControlledRep, 'to'),
+    rep(bout.firstShortenedRep, 'from'),
+    `${Math.round(bout.timeUnderTensionSeconds)} s`,
+    marks(set),
+  ];
+}
+
+function repText({ completeReps, partialReps, failedReps }: TrackedBout['bout']): string {
+  const extra = partialReps + failedReps;
+  return extra === 0 ? String(completeReps) : `${completeReps} + ${extra}`;
+}
+
+function rangeText(bout: TrackedBout['bout'], like: boolean, dim: (text: string) => string): string {
+  if (bout.medianRangeDegrees === null) return '·';
+  const text = `${degreesText(bout.medianRangeDegrees)} ${dim(degreesUncertaintyText(bout.medianRangeUncertaintyDegrees ?? 0))}`;
+  return like ? text : `${text} ≁`;
+}
+
+function footnotes(sides: readonly FollowedSide[], withSets: boolean, { colors, width }: Style): string {
+  const lines = [
+    'Lines and trends are over sets like the latest: about the same view and load, the same planned tempo.',
+  ];
+  if (withSets) {
+    lines.push('Lowering and range are medians of the complete reps, ± half the 95 % interval.');
+    const bouts = sides.flatMap((side) =>
+      side.bouts.slice(-MOST_ROWS).map((one) => ({ one, latest: side.bouts.at(-1)! })),
+    );
+    if (
+      bouts.some(
+        ({ one, latest }) => one.bout.medianRangeDegrees !== null && !likeView(one.bout, latest.bout),
+      )
+    ) {
+      lines.push('≁ filmed from another view than the latest: not comparable in degrees.');
+    }
+    if (bouts.some(({ one }) => one.bout.partialReps + one.bout.failedReps > 0)) {
+      lines.push('Reps after + were partial or failed.');
+    }
+    if (bouts.some(({ one }) => one.set.recordedAt.source !== 'film')) {
+      lines.push('~ the film does not say when it was recorded; this is the date of its file.');
+    }
+  }
+  return lines.map((line) => colors.dim(wrapped(line, width))).join('\n');
+}

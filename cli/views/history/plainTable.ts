@@ -1,0 +1,29 @@
+import CliTable3 from 'cli-table3';
+import { FRAMELESS } from '../terminal/frameless.js';
+import type { Style } from '../terminal/style.js';
+
+/** Rows in columns by spaces alone, bold titles above. */
+export function plainTable(
+  titles: readonly string[],
+  rows: readonly (readonly string[])[],
+  { colors }: Style,
+): string {
+  const table = new CliTable3({ ...FRAMELESS, style: { 'padding-left': 0, 'padding-right': 2 } });
+  table.push(titles.map((title) => colors.bold(title)));
+  for (const row of rows) table.push([...row]);
+  return table
+    .toString()
+    .split('\n')
+    .map((line) => line.trimEnd())
+    .join('\n');
+}
+
+/** The columns in which some row has something to say. */
+export function filledColumns(
+  titles: readonly string[],
+  rows: readonly (readonly string[])[],
+): { readonly titles: readonly string[]; readonly rows: readonly (readonly string[])[] } {
+  const filled = titles.map((_, column) => rows.some((row) => row[column] !== '' && row[column] !== '·'));
+  const keep = (row: readonly string[]) => row.filter((_, column) => filled[column]);
+  return { titles: keep(titles), rows: rows.map(keep) };
+}

@@ -1,0 +1,27 @@
+import { formatLoad } from '../../../analysis/plan/load.js';
+import type { SetDetails } from '../../history/savedSet.js';
+
+/** The load, or the loads of the stages with arrows between; empty where none was given. */
+export function loadWords({ load, stageLoads }: SetDetails): string {
+  if (stageLoads !== null && stageLoads.length > 0) return stageLoads.map(formatLoad).join(' → ');
+  return load === null ? '' : formatLoad(load);
+}
+
+/** What is worth saying about a set beside its figures. */
+export function marks(set: {
+  readonly details: SetDetails;
+  readonly amendments: number;
+  readonly invented: boolean;
+}): string {
+  return [
+    set.details.warmUp ? 'warm-up' : '',
+    set.amendments > 0 ? 'amended' : '',
+    set.invented ? 'invented' : '',
+  ]
+    .filter((mark) => mark !== '')
+    .join(', ');
+}
+
+export function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`;
+}

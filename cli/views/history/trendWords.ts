@@ -1,0 +1,126 @@
+import type { LeftOut } from '../../history/likeSets.js';
+import type { SideGap } from '../../history/sideGap.js';
+import {
+  FEWEST_DAYS,
+  FEWEST_SETS,
+  type FollowedSide,
+  type Measure,
+  type Trend,
+} from '../../history/trends.js';
+import { signedText } from '../terminal/figures.js';
+import { counted } from './setWords.js';
+
+interface MeasureWords {
+  readonly name: string;
+  readonly unit: string;
+  readonly decimals: number;
+  /** From the stored unit to the one shown. */
+  readonly scale: number;
+}
+
+export const MEASURE_WORDS: Record<Measure, MeasureWords> = {
+  deliveredLoweringShare: { name: 'Delivered', unit: ' %', decimals: 0, scale: 100 },
+  medianEccentricSeconds: { name: 'Lowering', unit: ' s', decimals: 1, scale: 1 },
+  medianRangeDegrees: { name: 'Range', unit: '°', decimals: 0, scale: 1 },
+};
+
+export function measureText(measure: Measure, value: number): string {
+  const { unit, decimals, scale } = MEASURE_WORDS[measure];
+  return `${(value * scale).toFixed(decimals)}${unit}`;
+}
+
+/** What a trend says, in a few words beside its line. */
+export function trendText(measure: Measure, trend: Trend): string {
+  if (trend.kind === 'too-few') {
+    return trend.sets < FEWEST_SETS
+      ? `${counted(trend.sets, 'like set')}: a trend needs ${FEWEST_SETS}`
+      : `${counted(trend.days, 'day')}: a trend needs ${FEWEST_DAYS}`;
+  }
+  switch (trend.verdict) {
+    case 'rising':
+    case 'falling':
+      return `${trend.verdict} ${perWeekText(measure, trend)}`;
+    case 'within-measurement':
+      return `steady within what the camera can tell (${changeText(measure, trend.measurementUncertainty)})`;
+    case 'none':
+      return 'no clear change';
+  }
+}
+
+function perWeekText(measure: Measure, trend: Extract<Trend, { kind: 'measured' }>): string {
+  const { unit, decimals, scale } = MEASURE_WORDS[measure];
+  const text = (value: number) => signedText(value * scale, decimals + 1);
+  const [low, high] = trend.intervalPerWeek;
+  return `${text(trend.perWeek)}${unit} a week (95 %: ${text(low)} to ${text(high)})`;
+}
+
+function changeText(measure: Measure, value: number): string {
+  const { unit, decimals, scale } = MEASURE_WORDS[measure];
+  const step = 10 ** decimals;
+  return `±${(Math.ceil(value * scale * step - 1e-9) / step).toFixed(decimals)}${unit}`;
+}
+
+/** The answer in one sentence: what moved over the weeks on this side, if anything. */
+export function sideSentence(followed: FollowedSide): string {
+  const { trends, bouts } = followed;
+  const name = sideName(followed);
+  const moved = [
+    movedText(
+      trends.deliveredLoweringShare,
+      'more of the planned lowering delivered',
+      'less of the planned lowering delivered',
+    ),
+    movedText(trends.medianEccentricSeconds, 'lowerings grew longer', 'lowerings grew quicker'),
+    movedText(trends.medianRangeDegrees, 'range grew', 'range shrank'),
+  ].filter((text) => text !== null);
+  if (moved.length > 0)
+    return `${name}: ${moved.join(', ')} over ${counted(followed.like.length, 'like set')}.`;
+  const measured = Object.values(trends).filter((trend) => trend.kind === 'measured');
+  if (measured.length === 0)
+    return `${name}: ${counted(bouts.length, 'set')}, too few alike to tell a trend yet.`;
+  return `${name}: no change over ${counted(followed.like.length, 'like set')} that this camera could tell.`;
+}
+
+function movedText(trend: Trend, rising: string, falling: string): string | null {
+  if (trend.kind !== 'measured') return null;
+  if (trend.verdict === 'rising') return rising;
+  return trend.verdict === 'falling' ? falling : null;
+}
+
+export function sideName({ exercise, side, lifter }: FollowedSide): string {
+  const who = lifter === null ? '' : ` (${lifter})`;
+  return side === 'both' ? `${exercise.name}${who}` : `${exercise.name}, ${side}${who}`;
+}
+
+/** Which sets the trends leave aside, and why; empty where none. */
+export function leftOutSentences(leftOut: LeftOut): readonly string[] {
+  const sentences: string[] = [];
+  const say = (count: number, reason: string) => {
+    if (count > 0) sentences.push(`${counted(count, 'set')} ${reason}`);
+  };
+  say(
+    leftOut.view,
+    'filmed from another view: degrees from different views bend differently, so they are not compared.',
+  );
+  say(leftOut.load, 'at another load than the latest: left out of the trends.');
+  say(leftOut.plan, 'with another planned tempo than the latest: left out of the trends.');
+  say(leftOut.warmUp, 'marked as warm-up: left out of the trends.');
+  say(leftOut.invented, 'of the other kind, invented or real: left out of the trends.');
+  return sentences;
+}
+
+/** The sides of an exercise, where something can be said of how their difference moves. */
+export function gapSentence({ exercise, measure, points, trend, verdict }: SideGap): string | null {
+  if (trend.kind !== 'measured') return null;
+  const what = measure === 'medianEccentricSeconds' ? 'lowering time' : 'range';
+  const latest = points.at(-1)!.value;
+  const size =
+    measure === 'medianEccentricSeconds'
+      ? `${Math.abs(latest).toFixed(1)} s`
+      : `${Math.abs(latest).toFixed(0)}°`;
+  const more = latest >= 0 ? 'left' : 'right';
+  if (verdict === 'none') {
+    return `${exercise.name}: the difference in ${what} between left and right did not change that this camera could tell.`;
+  }
+  return `${exercise.name}: the difference in ${what} between left and right is ${verdict}; in the latest sets ${size} more on the ${more}.`;
+}
