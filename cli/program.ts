@@ -1,7 +1,16 @@
 import { Command, type CommandUnknownOpts } from '@commander-js/extra-typings';
+import { registerAmend } from './commands/amend.js';
 import { registerAnalyze } from './commands/analyze.js';
+import { registerBackup } from './commands/backup.js';
+import { registerCompare } from './commands/compare.js';
+import { registerDelete } from './commands/delete.js';
 import { registerDoctor } from './commands/doctor.js';
 import { registerExercises } from './commands/exercises.js';
+import { registerExport } from './commands/export.js';
+import { registerHistory } from './commands/history.js';
+import { registerImport } from './commands/import.js';
+import { registerList } from './commands/list.js';
+import { registerShow } from './commands/show.js';
 import { PROGRAM_VERSION } from './version.js';
 
 /** The whole command line. Command files import what they run only when they run, so that help is instant. */
@@ -18,6 +27,15 @@ export function buildProgram(): Command {
 
   registerAnalyze(program);
   registerExercises(program);
+  registerHistory(program);
+  registerCompare(program);
+  registerShow(program);
+  registerList(program);
+  registerAmend(program);
+  registerDelete(program);
+  registerExport(program);
+  registerImport(program);
+  registerBackup(program);
   registerDoctor(program);
 
   program.addHelpText('after', EXAMPLES);

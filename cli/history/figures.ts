@@ -23,6 +23,12 @@ export interface BoutFigures {
   readonly firstShortenedRep: number | null;
 }
 
+/**
+ * Half width of the error that all reps of one set share and another evening's do not, since the phone stood
+ * elsewhere; the same as between two sides filmed one after the other (`analysis/scoring/symmetry.ts`).
+ */
+const SHARED_SECONDS = 0.06;
+
 /** Standard error of a median of independent normal values, over that of their mean (√(π/2)). */
 const MEDIAN_OVER_MEAN = Math.sqrt(Math.PI / 2);
 
@@ -76,14 +82,15 @@ function deliveredUncertainty(eccentrics: readonly PhaseReport[]): number | null
     if (phase.seconds < phase.plannedSeconds + phase.uncertaintySeconds)
       squares += phase.uncertaintySeconds ** 2;
   }
-  return planned > 0 ? Math.sqrt(squares) / planned : null;
+  const shared = SHARED_SECONDS * eccentrics.length;
+  return planned > 0 ? Math.hypot(Math.sqrt(squares), shared) / planned : null;
 }
 
 function independentUncertainty(uncertainties: readonly number[]): number | null {
   if (uncertainties.length === 0) return null;
   const squares = uncertainties.reduce((sum, value) => sum + value * value, 0);
   const ofMean = Math.sqrt(squares) / uncertainties.length;
-  return uncertainties.length < 3 ? ofMean : ofMean * MEDIAN_OVER_MEAN;
+  return Math.hypot(uncertainties.length < 3 ? ofMean : ofMean * MEDIAN_OVER_MEAN, SHARED_SECONDS);
 }
 
 function medianOrNull(values: readonly number[]): number | null {

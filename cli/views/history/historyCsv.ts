@@ -1,7 +1,7 @@
 import { formatLoad, loadInKilograms } from '../../../analysis/plan/load.js';
 import type { BoutFigures } from '../../history/figures.js';
 import type { HistoryEntry } from '../../history/readSets.js';
-import { csvRow } from './csvRow.js';
+import { csvLine } from '../tables/csv.js';
 
 const TITLES = [
   'set',
@@ -38,12 +38,12 @@ export function historyCsv(entries: readonly HistoryEntry[], side: BoutFigures['
   const rows = entries.flatMap((entry) =>
     entry.bouts.filter((bout) => side === null || bout.side === side).map((bout) => row(entry, bout)),
   );
-  return [csvRow(TITLES), ...rows].map((line) => `${line}\r\n`).join('');
+  return [csvLine(TITLES), ...rows].join('');
 }
 
 function row(entry: HistoryEntry, bout: BoutFigures): string {
   const { details } = entry;
-  return csvRow([
+  return csvLine([
     entry.id,
     entry.recordedAt.instant,
     entry.exercise.id,

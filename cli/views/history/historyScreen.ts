@@ -12,7 +12,7 @@ import {
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
 import { dayText } from './days.js';
-import { filledColumns, plainTable } from './plainTable.js';
+import { filledColumns, fittingTable } from './plainTable.js';
 import { loadWords, marks } from './setWords.js';
 import { sparkline } from './sparkline.js';
 import {
@@ -48,12 +48,10 @@ export function historyScreen(
 }
 
 function inventedNotice(sides: readonly FollowedSide[], { colors, width }: Style): string {
-  const invented = sides.some(({ bouts }) => bouts.some(({ set }) => set.invented));
-  return invented
-    ? colors.yellow(
-        wrapped('Sets marked "invented" are made up for demonstration; nobody lifted them.', width),
-      )
-    : '';
+  const sets = sides.flatMap(({ bouts }) => bouts.map(({ set }) => set));
+  if (!sets.some((set) => set.invented)) return '';
+  const which = sets.every((set) => set.invented) ? 'These sets' : 'Sets marked "invented"';
+  return colors.yellow(wrapped(`${which} are made up for demonstration; nobody lifted them.`, width));
 }
 
 function sideBlock(side: FollowedSide, withSets: boolean, style: Style): string {
@@ -87,29 +85,23 @@ function measureLines({ like, trends }: FollowedSide, { width }: Style): readonl
 function setTable({ bouts }: FollowedSide, style: Style): string {
   const { colors } = style;
   const latest = bouts.at(-1)!;
-  const rows = bouts.slice(-MOST_ROWS).map((bout) => setRow(bout, latest, style));
+  const allInvented = bouts.every(({ set }) => set.invented);
+  const rows = bouts.slice(-MOST_ROWS).map((bout) => setRow(bout, latest, allInvented, style));
   const shown = filledColumns(
-    [
-      'Set',
-      'Filmed',
-      'Load',
-      'Reps',
-      'Delivered',
-      'Lowering',
-      'Range',
-      'Controlled',
-      'Shortened',
-      'Tension',
-      '',
-    ],
+    ['Set', 'Filmed', 'Load', 'Reps', 'Delivered', 'Lowering', 'Range', 'Control', 'Shorter', 'Tension', ''],
     rows,
   );
-  const table = plainTable(shown.titles, shown.rows, style);
+  const table = fittingTable(shown.titles, shown.rows, ['Tension', 'Load', 'Shorter', 'Control'], style);
   if (bouts.length <= MOST_ROWS) return table;
   return `${table}\n${colors.dim(`The latest ${MOST_ROWS} of ${bouts.length}; --format csv has them all.`)}`;
 }
 
-function setRow({ set, bout }: TrackedBout, latest: TrackedBout, { colors }: Style): readonly string[] {
+function setRow(
+  { set, bout }: TrackedBout,
+  latest: TrackedBout,
+  allInvented: boolean,
+  { colors }: Style,
+): readonly string[] {
   const rep = (number: number | null, lead: string) => (number === null ? '·' : `${lead} ${number}`);
   return [
     String(set.id),
@@ -124,7 +116,7 @@ function setRow({ set, bout }: TrackedBout, latest: TrackedBout, { colors }: Sty
     rep(bout.lastControlledRep, 'to'),
     rep(bout.firstShortenedRep, 'from'),
     `${Math.round(bout.timeUnderTensionSeconds)} s`,
-    marks(set),
+    allInvented ? marks({ ...set, invented: false }) : marks(set),
   ];
 }
 
@@ -144,7 +136,9 @@ function footnotes(sides: readonly FollowedSide[], withSets: boolean, { colors, 
     'Lines and trends are over sets like the latest: about the same view and load, the same planned tempo.',
   ];
   if (withSets) {
-    lines.push('Lowering and range are medians of the complete reps, ± half the 95 % interval.');
+    lines.push(
+      'Lowering and range are medians of the complete reps, ± half the 95 % interval; Control: last controlled rep; Shorter: range shortened from this rep.',
+    );
     const bouts = sides.flatMap((side) =>
       side.bouts.slice(-MOST_ROWS).map((one) => ({ one, latest: side.bouts.at(-1)! })),
     );

@@ -1,3 +1,4 @@
+import { stripVTControlCharacters } from 'node:util';
 import CliTable3 from 'cli-table3';
 import { FRAMELESS } from '../terminal/frameless.js';
 import type { Style } from '../terminal/style.js';
@@ -26,4 +27,25 @@ export function filledColumns(
   const filled = titles.map((_, column) => rows.some((row) => row[column] !== '' && row[column] !== '·'));
   const keep = (row: readonly string[]) => row.filter((_, column) => filled[column]);
   return { titles: keep(titles), rows: rows.map(keep) };
+}
+
+/**
+ * The table with as many columns as fit the screen: those named in `droppable` go first, in that order.
+ */
+export function fittingTable(
+  titles: readonly string[],
+  rows: readonly (readonly string[])[],
+  droppable: readonly string[],
+  style: Style,
+): string {
+  const table = plainTable(titles, rows, style);
+  const [next, ...later] = droppable;
+  if (next === undefined || widthOf(table) <= style.width) return table;
+  const dropped = titles.indexOf(next);
+  const keep = (row: readonly string[]) => row.filter((_, column) => column !== dropped);
+  return fittingTable(keep(titles), rows.map(keep), later, style);
+}
+
+function widthOf(table: string): number {
+  return Math.max(...table.split('\n').map((line) => [...stripVTControlCharacters(line)].length));
 }

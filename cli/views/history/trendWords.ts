@@ -4,6 +4,7 @@ import {
   FEWEST_DAYS,
   FEWEST_SETS,
   type FollowedSide,
+  MEASURES,
   type Measure,
   type Trend,
 } from '../../history/trends.js';
@@ -48,7 +49,8 @@ export function trendText(measure: Measure, trend: Trend): string {
 }
 
 function perWeekText(measure: Measure, trend: Extract<Trend, { kind: 'measured' }>): string {
-  const { unit, decimals, scale } = MEASURE_WORDS[measure];
+  const { decimals, scale } = MEASURE_WORDS[measure];
+  const { unit } = MOVES[measure];
   const text = (value: number) => signedText(value * scale, decimals + 1);
   const [low, high] = trend.intervalPerWeek;
   return `${text(trend.perWeek)}${unit} a week (95 %: ${text(low)} to ${text(high)})`;
@@ -64,15 +66,9 @@ function changeText(measure: Measure, value: number): string {
 export function sideSentence(followed: FollowedSide): string {
   const { trends, bouts } = followed;
   const name = sideName(followed);
-  const moved = [
-    movedText(
-      trends.deliveredLoweringShare,
-      'more of the planned lowering delivered',
-      'less of the planned lowering delivered',
-    ),
-    movedText(trends.medianEccentricSeconds, 'lowerings grew longer', 'lowerings grew quicker'),
-    movedText(trends.medianRangeDegrees, 'range grew', 'range shrank'),
-  ].filter((text) => text !== null);
+  const moved = MEASURES.map((measure) => movedText(measure, trends[measure])).filter(
+    (text) => text !== null,
+  );
   if (moved.length > 0)
     return `${name}: ${moved.join(', ')} over ${counted(followed.like.length, 'like set')}.`;
   const measured = Object.values(trends).filter((trend) => trend.kind === 'measured');
@@ -81,10 +77,21 @@ export function sideSentence(followed: FollowedSide): string {
   return `${name}: no change over ${counted(followed.like.length, 'like set')} that this camera could tell.`;
 }
 
-function movedText(trend: Trend, rising: string, falling: string): string | null {
-  if (trend.kind !== 'measured') return null;
-  if (trend.verdict === 'rising') return rising;
-  return trend.verdict === 'falling' ? falling : null;
+const MOVES: Record<Measure, { readonly rising: string; readonly falling: string; readonly unit: string }> = {
+  deliveredLoweringShare: {
+    rising: 'more of the planned lowering delivered',
+    falling: 'less of the planned lowering delivered',
+    unit: ' points',
+  },
+  medianEccentricSeconds: { rising: 'lowerings longer', falling: 'lowerings quicker', unit: ' s' },
+  medianRangeDegrees: { rising: 'more range', falling: 'less range', unit: '°' },
+};
+
+function movedText(measure: Measure, trend: Trend): string | null {
+  if (trend.kind !== 'measured' || (trend.verdict !== 'rising' && trend.verdict !== 'falling')) return null;
+  const { decimals, scale } = MEASURE_WORDS[measure];
+  const { unit } = MOVES[measure];
+  return `${MOVES[measure][trend.verdict]} (${signedText(trend.change * scale, decimals)}${unit})`;
 }
 
 export function sideName({ exercise, side, lifter }: FollowedSide): string {
@@ -113,14 +120,17 @@ export function leftOutSentences(leftOut: LeftOut): readonly string[] {
 export function gapSentence({ exercise, measure, points, trend, verdict }: SideGap): string | null {
   if (trend.kind !== 'measured') return null;
   const what = measure === 'medianEccentricSeconds' ? 'lowering time' : 'range';
+  if (verdict === 'none') {
+    return `${exercise.name}: the difference in ${what} between left and right did not change that this camera could tell.`;
+  }
   const latest = points.at(-1)!.value;
   const size =
     measure === 'medianEccentricSeconds'
       ? `${Math.abs(latest).toFixed(1)} s`
       : `${Math.abs(latest).toFixed(0)}°`;
-  const more = latest >= 0 ? 'left' : 'right';
-  if (verdict === 'none') {
-    return `${exercise.name}: the difference in ${what} between left and right did not change that this camera could tell.`;
-  }
-  return `${exercise.name}: the difference in ${what} between left and right is ${verdict}; in the latest sets ${size} more on the ${more}.`;
+  const now =
+    Number.parseFloat(size) === 0
+      ? 'none is left'
+      : `it is ${size}, more on the ${latest > 0 ? 'left' : 'right'}`;
+  return `${exercise.name}: the difference in ${what} between left and right is ${verdict}; in the latest sets ${now}.`;
 }

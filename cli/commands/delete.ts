@@ -1,0 +1,17 @@
+import { withHistoryOption } from '../options/historyOptions.js';
+import type { Program } from './registration.js';
+
+/** `tempofilm delete`: takes sets out of the history; the films stay. */
+export function registerDelete(program: Program): void {
+  withHistoryOption(
+    program
+      .command('delete')
+      .summary('take sets out of the history')
+      .description('Deletes saved sets after asking. The films are never touched.')
+      .argument('<set...>', 'numbers of sets, "last", or their films')
+      .option('--yes', 'do not ask'),
+  ).action(async (sets, options) => {
+    const { deleteSets } = await import('../history/actions/deleteSets.js');
+    await deleteSets(sets, options);
+  });
+}

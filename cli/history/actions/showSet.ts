@@ -1,0 +1,50 @@
+import { CATALOGUE } from '../../../analysis/exercises/catalogue.js';
+import type { SetReport } from '../../../analysis/report/setReport.js';
+import { savedSetScreen } from '../../views/history/savedSetScreen.js';
+import { REP_CSV_HEADER, repsCsv } from '../../views/tables/repsCsv.js';
+import { styleOf } from '../../views/terminal/style.js';
+import { findSetOrFilm } from '../findSet.js';
+import { openHistory } from '../history.js';
+import { historyFile } from '../location.js';
+import { readShown } from '../readShown.js';
+import { savedSetPage } from './savedSetPage.js';
+import { writePage } from './writePage.js';
+
+export interface ShowOptions {
+  readonly format: 'text' | 'json' | 'csv';
+  readonly measured?: true | undefined;
+  readonly page?: string | undefined;
+  readonly force?: true | undefined;
+  readonly history?: string | undefined;
+}
+
+/** `tempofilm show`: a saved set again, as it was printed when it was analyzed. */
+export async function showSet(named: string, options: ShowOptions): Promise<void> {
+  const history = openHistory(historyFile(options.history), 'reading');
+  try {
+    const entry = await findSetOrFilm(history, named);
+    const shown = readShown(history, entry.id);
+    const report = options.measured === true ? shown.measured : shown.report;
+    if (options.page !== undefined) {
+      await writePage(options.page, savedSetPage(history, entry.id, report), options.force === true);
+    }
+    switch (options.format) {
+      case 'json':
+        process.stdout.write(`${JSON.stringify(report, null, 2)}\n`);
+        break;
+      case 'csv':
+        process.stdout.write(`${REP_CSV_HEADER}${repsCsv(report)}`);
+        break;
+      case 'text':
+        process.stdout.write(
+          savedSetScreen({ ...shown, report, entry, words: wordsOf(report) }, styleOf(process.stdout)),
+        );
+    }
+  } finally {
+    history.close();
+  }
+}
+
+function wordsOf(report: SetReport) {
+  return CATALOGUE.find((exercise) => exercise.id === report.exercise.id)?.words ?? null;
+}

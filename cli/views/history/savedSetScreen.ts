@@ -1,0 +1,60 @@
+import type { SetReport } from '../../../analysis/report/setReport.js';
+import type { HistoryEntry } from '../../history/readSets.js';
+import type { Amendment } from '../../history/savedSet.js';
+import { filmTimeText } from '../terminal/figures.js';
+import { setScreen } from '../terminal/setScreen.js';
+import type { Style } from '../terminal/style.js';
+import { wrapped } from '../terminal/wrapped.js';
+import type { PhaseWords } from '../words/phaseWords.js';
+import { dayText, timeOfDayText } from './days.js';
+import { loadWords } from './setWords.js';
+
+export interface ScreenOfSavedSet {
+  readonly entry: HistoryEntry;
+  /** As it is to be shown. */
+  readonly report: SetReport;
+  readonly measured: SetReport;
+  readonly amendments: readonly Amendment[];
+  readonly words: PhaseWords | null;
+}
+
+/** A saved set as it was printed when it was analyzed, then what the history knows about it. */
+export function savedSetScreen(saved: ScreenOfSavedSet, style: Style): string {
+  const { colors, width } = style;
+  const lines = aboutSaved(saved).map((line) => wrapped(line, width));
+  const amended = amendmentLines(saved).map((line) => colors.yellow(wrapped(line, width)));
+  return `${setScreen(saved.report, saved.words, style)}\n${[...amended, ...lines].join('\n')}\n`;
+}
+
+function aboutSaved({ entry }: ScreenOfSavedSet): readonly string[] {
+  const { instant, source } = entry.recordedAt;
+  const when = `${dayText(instant)}, ${timeOfDayText(instant)}`;
+  const lines = [
+    source === 'film'
+      ? `Set ${entry.id}, filmed ${when}.`
+      : `Set ${entry.id}; the film does not say when it was recorded, its file is of ${when}.`,
+  ];
+  const { details } = entry;
+  const load = loadWords(details);
+  if (load !== '') lines.push(`Load: ${load}${details.warmUp ? ', warm-up' : ''}.`);
+  else if (details.warmUp) lines.push('Marked as warm-up.');
+  if (details.lifter !== null) lines.push(`Lifter: ${details.lifter}.`);
+  if (details.note !== null) lines.push(`Note: ${details.note}`);
+  if (entry.invented) lines.push('Invented for demonstration: nobody lifted this set.');
+  return lines;
+}
+
+/** What the lifter dropped, told beside the measurement that stands. */
+function amendmentLines({ amendments, measured, report }: ScreenOfSavedSet): readonly string[] {
+  if (amendments.length === 0) return [];
+  if (report === measured)
+    return ['As measured; the set has been amended since (without --measured it shows how).'];
+  return amendments.map(({ side, atSeconds, reason }) => {
+    const rep = measured.bouts
+      .flatMap((bout) => bout.reps)
+      .find((one) => one.side === side && one.startSeconds <= atSeconds && atSeconds <= one.endSeconds);
+    const which = rep === undefined ? 'is no longer among the reps' : `was measured as rep ${rep.number}`;
+    const why = reason === null ? '' : ` (${reason})`;
+    return `Amended: the movement at ${filmTimeText(atSeconds)} ${which} and was dropped by you${why}.`;
+  });
+}
