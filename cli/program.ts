@@ -4,6 +4,7 @@ import { registerAnalyze } from './commands/analyze.js';
 import { registerBackup } from './commands/backup.js';
 import { registerCompare } from './commands/compare.js';
 import { registerDelete } from './commands/delete.js';
+import { registerDemoHistory } from './commands/demoHistory.js';
 import { registerDoctor } from './commands/doctor.js';
 import { registerExercises } from './commands/exercises.js';
 import { registerExport } from './commands/export.js';
@@ -36,6 +37,7 @@ export function buildProgram(): Command {
   registerExport(program);
   registerImport(program);
   registerBackup(program);
+  registerDemoHistory(program);
   registerDoctor(program);
 
   program.addHelpText('after', EXAMPLES);
