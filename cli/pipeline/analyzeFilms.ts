@@ -13,13 +13,13 @@ import { type KeepOptions, keepSet } from './keepSet.js';
 import { refuseBackwardsPart } from './openFilm.js';
 import { progressOf } from './progress.js';
 import { setRequest } from './setRequest.js';
+import type { PageOptions } from './writeSetPage.js';
 
 /** Options of `analyze`, as read from the command line. */
-export interface AnalyzeOptions extends FilmOptions, SetOptions, KeepOptions {
+export interface AnalyzeOptions extends FilmOptions, SetOptions, KeepOptions, PageOptions {
   readonly format: 'text' | 'json' | 'csv';
   readonly output?: string | undefined;
   readonly page?: string | undefined;
-  readonly force?: true | undefined;
   readonly quiet?: true | undefined;
   readonly debug?: boolean | undefined;
 }
@@ -48,6 +48,10 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
       const { report } = analyzed.analysis;
       writer.add(textOf(report));
       codes.push(exitCodeOfReport(report));
+      if (options.page !== undefined) {
+        const { writeSetPage } = await import('./writeSetPage.js');
+        await writeSetPage(options.page, analyzed, request, ffmpeg, options);
+      }
       const kept = await keepSet(analyzed, request, options);
       if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);
     } catch (thrown) {

@@ -1,0 +1,22 @@
+import { spawn } from 'node:child_process';
+import { resolve } from 'node:path';
+
+/** Opens a file with whatever the desktop opens it with; says so where there is no desktop to ask. */
+export async function openWithDesktop(file: string): Promise<void> {
+  const [program, ...parameters] = openerFor(process.platform);
+  const opened = await new Promise<boolean>((settle) => {
+    const child = spawn(program, [...parameters, resolve(file)], { detached: true, stdio: 'ignore' });
+    child.once('error', () => settle(false));
+    child.once('spawn', () => {
+      child.unref();
+      settle(true);
+    });
+  });
+  if (!opened) process.stderr.write(`Open ${file} in a browser: there is no desktop here that could.\n`);
+}
+
+function openerFor(platform: NodeJS.Platform): readonly [string, ...string[]] {
+  if (platform === 'darwin') return ['open'];
+  if (platform === 'win32') return ['rundll32', 'url.dll,FileProtocolHandler'];
+  return ['xdg-open'];
+}

@@ -1,0 +1,73 @@
+import { readFile } from 'node:fs/promises';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { SetRequest } from '../../analysis/analyzeSet.js';
+import type { FilmFacts } from '../../core/media/film.js';
+import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
+import { withTemporaryFolder } from '../../core/media/temporaryFolder.js';
+import { transcodeFilm } from '../../core/media/transcodeFilm.js';
+import { writeAside } from '../../core/media/writeAside.js';
+import { interruption } from '../interruption.js';
+import { openWithDesktop } from '../output/openWithDesktop.js';
+import type { EmbeddedFilm } from '../views/page/set/playerSection.js';
+import { renderSetPage } from '../views/page/setPage.js';
+import type { AnalyzedFilm } from './analyzeFilm.js';
+
+/** Options that decide what the page of a set shows beside its figures. */
+export interface PageOptions {
+  readonly embedFilm?: true | undefined;
+  readonly figureOnly?: true | undefined;
+  readonly open?: true | undefined;
+  readonly force?: true | undefined;
+}
+
+/**
+ * Writes the page of a set, and opens it where that is asked.
+ *
+ * @throws Failure (usage) where the page can't be written; (film) where the copy to embed can't be made.
+ */
+export async function writeSetPage(
+  page: string,
+  { film, track, analysis }: AnalyzedFilm,
+  request: SetRequest,
+  ffmpeg: Ffmpeg,
+  options: PageOptions,
+): Promise<void> {
+  const figureOnly = options.figureOnly === true;
+  const embeddedFilm = options.embedFilm === true && !figureOnly ? await smallCopy(film, ffmpeg) : null;
+  const text = renderSetPage(analysis, track, film, {
+    filmHref: figureOnly ? null : hrefFrom(page, film.file),
+    figureOnly,
+    words: request.exercise.words,
+    ...(embeddedFilm === null ? {} : { embeddedFilm }),
+  });
+  await writeAside(page, text, { force: options.force === true });
+  if (options.open === true) await openWithDesktop(page);
+}
+
+/** The film's address as seen from the page, so that both can be moved together. */
+export function hrefFrom(page: string, film: string): string {
+  const path = relative(dirname(resolve(page)), resolve(film));
+  // On another drive there is no way from one to the other.
+  if (resolve(path) === path) return pathToFileURL(path).href;
+  return path.split(sep).map(encodeURIComponent).join('/');
+}
+
+const LONG_SIDE_PIXELS = 480;
+
+/** A copy small enough to carry inside a page: no sound, the longer side at most 480 pixels. */
+async function smallCopy(film: FilmFacts, ffmpeg: Ffmpeg): Promise<EmbeddedFilm> {
+  const scale = Math.min(1, LONG_SIDE_PIXELS / Math.max(film.width, film.height));
+  const even = (pixels: number) => Math.max(2, 2 * Math.round((pixels * scale) / 2));
+  return withTemporaryFolder(async (folder) => {
+    const copy = join(folder, 'copy.mp4');
+    await transcodeFilm(film, copy, ffmpeg, {
+      videoFilter: null,
+      sound: false,
+      size: { width: even(film.width), height: even(film.height) },
+      constantRateFactor: 30,
+      signal: interruption,
+    });
+    return { type: 'video/mp4', base64: (await readFile(copy)).toString('base64') };
+  });
+}
