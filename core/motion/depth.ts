@@ -1,5 +1,5 @@
 import { toDegrees, toRadians } from './angles.js';
-import { median } from './robust.js';
+import { median, quantileOf } from './robust.js';
 
 /**
  * A body line in one frame: from its near end to its far one, and where its far end lies against the middle of the
@@ -123,6 +123,19 @@ export function inSpace(line: SeenLine, yawDegrees: number, lens: Lens): { x: nu
 export function apparentShare(steepnessDegrees: number, yawDegrees: number): number {
   const level = Math.cos(toRadians(steepnessDegrees)) / Math.cos(toRadians(yawDegrees));
   return 1 / Math.hypot(level, Math.sin(toRadians(steepnessDegrees)));
+}
+
+/**
+ * Length in space of a line when it comes out short (one frame in ten is shorter) over when it comes out long; near 1
+ * where the line really moves in a vertical plane at that yaw.
+ */
+export function lengthSteadiness(frames: readonly SeenLine[], yawDegrees: number, lens: Lens): number {
+  const lengths = frames.map((frame) => {
+    const { x, y, z } = inSpace(frame, yawDegrees, lens);
+    return Math.hypot(x, y, z);
+  });
+  const long = quantileOf(lengths, 0.9);
+  return long === null || long === 0 ? 0 : quantileOf(lengths, 0.1)! / long;
 }
 
 interface Appearance {

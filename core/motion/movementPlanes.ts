@@ -1,63 +1,109 @@
-import { KEYPOINT_INDEX } from '../pose/keypoints.js';
-import { type LinePrior, YAW_DEGREES } from './depth.js';
+import { angleBetweenDegrees, turnDegrees, type Vector } from './angles.js';
+import type { BendDirection } from './bendDirection.js';
+import type { Body } from './body.js';
+import {
+  inSpace,
+  type Lens,
+  lengthSteadiness,
+  likelyYaws,
+  meanYaws,
+  type SeenLine,
+  yawPosterior,
+} from './depth.js';
 import type { JointAngle } from './jointAngle.js';
-import type { BodyLine } from './jointGeometry.js';
-import { lengthInTorsos, type Segment } from './segments.js';
-import type { View } from './view.js';
+import { type BodyLine, type JointGeometry, keypointsOf } from './jointGeometry.js';
+import { linePrior } from './linePrior.js';
+import { direction, middle, type Points, seenFrames } from './seenFrames.js';
+import { bodySizePixels, FRONTAL_DEGREES, type View } from './view.js';
 
-/** Standard deviation of how far limbs move out of the plane their exercise is named for, degrees. */
-const LIMB_YAW_ERROR = 12;
-/** Share of elbow work whose plane is neither sagittal nor frontal (flared elbows), taken as anywhere. */
-const ANYWHERE_SHARE = 0.3;
-/** Lengths vary by about 5 % from person to person; the scale of the body in the picture is known to about 8 %. */
-const LENGTH_ERROR = 0.1;
-
-const SEGMENT_OF: ReadonlyMap<number, Segment> = new Map([
-  [KEYPOINT_INDEX['left-elbow'], 'upperArm'],
-  [KEYPOINT_INDEX['right-elbow'], 'upperArm'],
-  [KEYPOINT_INDEX['left-wrist'], 'forearm'],
-  [KEYPOINT_INDEX['right-wrist'], 'forearm'],
-  [KEYPOINT_INDEX['left-knee'], 'thigh'],
-  [KEYPOINT_INDEX['right-knee'], 'thigh'],
-  [KEYPOINT_INDEX['left-ankle'], 'shank'],
-  [KEYPOINT_INDEX['right-ankle'], 'shank'],
-]);
-
-/** What is known of a body line before its appearances are looked at: its usual length and the plane of the joint's movement. */
-export function linePrior(line: BodyLine, joint: JointAngle, view: View, sizePixels: number): LinePrior {
-  const segment = SEGMENT_OF.get(line.to[0]!) ?? 'trunk';
-  const lengthPixels = sizePixels * lengthInTorsos(segment);
-  return { lengthPixels, lengthError: LENGTH_ERROR * lengthPixels, yawWeights: yawWeights(joint, view) };
+/** Yaw of the vertical planes in which a joint's two lines move, degrees, with the lens that sees them. */
+export interface Planes {
+  readonly first: number;
+  readonly second: number;
+  readonly lens: Lens;
+  readonly centre: Vector;
 }
 
-function yawWeights(joint: JointAngle, view: View): readonly number[] {
-  const error = Math.hypot(view.uncertaintyDegrees / 1.96, LIMB_YAW_ERROR);
-  // The yaw has no sign in parallel projection, so what lies beyond the picture plane folds back.
-  const about = (centre: number) =>
-    YAW_DEGREES.map(
-      (yaw) =>
-        Math.exp(-(((yaw - centre) / error) ** 2) / 2) + Math.exp(-(((yaw + centre) / error) ** 2) / 2),
-    );
-  const sagittal = about(view.degreesOffSide);
-  const frontal = about(90 - view.degreesOffSide);
-  switch (joint) {
-    case 'shoulder-abduction':
-      return normalized(frontal);
-    case 'elbow-flexion':
-    case 'shoulder-elevation': {
-      const [a, b] = [normalized(sagittal), normalized(frontal)];
-      const inPlane = (1 - ANYWHERE_SHARE) / 2;
-      return YAW_DEGREES.map(
-        (_, at) => inPlane * a[at]! + inPlane * b[at]! + ANYWHERE_SHARE / YAW_DEGREES.length,
-      );
-    }
-    default:
-      return normalized(sagittal);
+/** The planes on the whole, and all that the film leaves possible with their weights. */
+export interface PossiblePlanes {
+  readonly mean: Planes;
+  readonly likely: readonly { readonly planes: Planes; readonly weight: number }[];
+  readonly corrected: boolean;
+  /** Own length of the less steady line when it looks short over when it looks long, 0 to 1. */
+  readonly steadiness: number;
+}
+
+/** Fits the planes of movement of a joint to all frames of a body at once. */
+export function movementPlanes(
+  body: Body,
+  geometry: JointGeometry,
+  joint: JointAngle,
+  view: View,
+): PossiblePlanes {
+  const lens = lensOf(body, joint, view);
+  const centre = { x: body.width / 2, y: body.height / 2 };
+  if (geometry.sign === 'complement' || body.torsoPixels === 0) {
+    return { mean: { first: 0, second: 0, lens, centre }, likely: [], corrected: false, steadiness: 1 };
   }
+  const keypoints = keypointsOf(geometry.first, geometry.second);
+  const first: SeenLine[] = [];
+  const second: SeenLine[] = [];
+  for (const { points } of seenFrames(body, keypoints)) {
+    first.push(seenLine(geometry.first, points, centre));
+    second.push(seenLine(geometry.second, points, centre));
+  }
+  const size = bodySizePixels(body);
+  const posterior = yawPosterior(
+    { frames: first, prior: linePrior(geometry.first, joint, view, size) },
+    { frames: second, prior: linePrior(geometry.second, joint, view, size) },
+    lens,
+    size,
+  );
+  const likely = likelyYaws(posterior).map(({ first, second, weight }) => ({
+    planes: { first, second, lens, centre },
+    weight,
+  }));
+  const yaws = meanYaws(posterior);
+  const steadiness = Math.min(
+    lengthSteadiness(first, yaws.first, lens),
+    lengthSteadiness(second, yaws.second, lens),
+  );
+  return { mean: { ...yaws, lens, centre }, likely, corrected: true, steadiness };
 }
 
-function normalized(weights: readonly number[]): readonly number[] {
-  const sum = weights.reduce((total, weight) => total + weight, 0);
-  return weights.map((weight) => weight / sum);
+/** Usual focal length of a phone's main camera over the long side of its picture (common practice, no source). */
+const FOCAL_SHARE = 0.95;
+
+function lensOf(body: Body, joint: JointAngle, view: View): Lens {
+  const focalPixels = FOCAL_SHARE * Math.max(body.width, body.height, 1);
+  const sagittal =
+    joint !== 'shoulder-abduction' && (joint !== 'elbow-flexion' || view.degreesOffSide <= FRONTAL_DEGREES);
+  const known = sagittal && view.fromFront !== null && view.forward !== 0;
+  return {
+    focalPixels,
+    rightIsNearer: known ? (view.fromFront ? view.forward : (-view.forward as -1 | 1)) : 0,
+  };
 }
 
+function seenLine(line: BodyLine, points: Points, centre: Vector): SeenLine {
+  const { x, y } = direction(line, points);
+  const end = middle(line.to, points);
+  return { x, y, endX: end.x - centre.x, endY: end.y - centre.y };
+}
+
+/** The joint angle of one frame with its lines lifted into their planes, degrees. */
+export function jointDegrees(
+  geometry: JointGeometry,
+  planes: Planes,
+  points: Points,
+  positive: BendDirection,
+): number {
+  const first = inSpace(seenLine(geometry.first, points, planes.centre), planes.first, planes.lens);
+  const second = inSpace(seenLine(geometry.second, points, planes.centre), planes.second, planes.lens);
+  const angle = angleBetweenDegrees(first, second);
+  if (geometry.sign === 'complement') return 90 - angle;
+  if (positive === 0) return angle;
+  const signed = Math.sign(turnDegrees(first, second)) * positive * angle;
+  // Arms go further up than they go back: the cut lies behind the trunk, not overhead.
+  return signed < -100 ? signed + 360 : signed;
+}

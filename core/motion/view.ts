@@ -27,15 +27,20 @@ export interface View {
 }
 
 /**
- * Distances between the two shoulder points and the two hip points over the torso length, seen from the front.
- * Between joint-centre distances and the surface breadths of anthropometric tables, as the pose model places them.
+ * Distances between the two shoulder points, hip points and ears over the torso length, seen squarely from front or
+ * back, as the pose model places them on real photographs (narrower than the breadths of anthropometric tables).
+ * Shoulders come closer when the arms go overhead.
  */
-const FRONTAL_SHOULDERS = 0.78;
-const FRONTAL_HIPS = 0.42;
+const FRONTAL_SHOULDERS = 0.66;
+const FRONTAL_SHOULDERS_ARMS_UP = 0.52;
+const FRONTAL_HIPS = 0.38;
+const FRONTAL_EARS = 0.27;
 /** How well those proportions hold from person to person and pose to pose. */
 const PROPORTION_ERROR = 0.12;
 /** Further off side than this it is a front or back view. */
-const FRONTAL_DEGREES = 60;
+export const FRONTAL_DEGREES = 58;
+/** Nearer to the side than this, the limb behind the body is hidden, and the trunk is read along the near side. */
+export const SIDE_VIEW_DEGREES = 20;
 /** Width below which left and right of the picture say nothing about front or back, as a share of the frontal width. */
 const LEAST_WIDTH_SHARE = 0.25;
 
@@ -50,9 +55,11 @@ export function estimateView(body: Body, fromSeconds: number, toSeconds: number)
   const part = sliceBody(body, fromSeconds, toSeconds);
   const size = bodySizePixels(part);
   if (part.frames === 0 || size === 0) return UNKNOWN_VIEW;
-  const shoulders = pairWidths(part, 'left-shoulder', 'right-shoulder', size * FRONTAL_SHOULDERS);
-  const hips = pairWidths(part, 'left-hip', 'right-hip', size * FRONTAL_HIPS);
-  const share = ((median(shoulders) ?? 0) * 2 + (median(hips) ?? median(shoulders) ?? 0)) / 3;
+  const shoulders = median(shoulderShares(part, size)) ?? 0;
+  const hips = median(pairWidths(part, 'left-hip', 'right-hip', size * FRONTAL_HIPS)) ?? shoulders;
+  const ears = median(pairWidths(part, 'left-ear', 'right-ear', size * FRONTAL_EARS)) ?? shoulders;
+  // The head turns on its own: it only helps to settle the trunk's own two measures.
+  const share = (2 * shoulders + 2 * hips + median([shoulders, hips, ears])!) / 5;
   const spread = Math.hypot(PROPORTION_ERROR * Math.abs(share), 0.06);
   const off = toDegrees(Math.asin(Math.min(1, Math.abs(share))));
   const lowest = toDegrees(Math.asin(Math.min(1, Math.max(0, Math.abs(share) - 1.96 * spread))));
@@ -117,13 +124,34 @@ function segmentLengths(body: Body, segment: 'torso' | 'shank' | 'thigh' | 'uppe
   return lengths;
 }
 
+/** Signed width of the shoulders as a share of the frontal width, which depends on whether the arms are up. */
+function shoulderShares(body: Body, size: number): number[] {
+  const up = (frame: number) =>
+    (['left', 'right'] as const).every((side) => {
+      const start = frame * KEYPOINT_COUNT;
+      return (
+        body.y[start + KEYPOINT_INDEX[`${side}-elbow`]]! < body.y[start + KEYPOINT_INDEX[`${side}-shoulder`]]!
+      );
+    });
+  return pairWidths(body, 'left-shoulder', 'right-shoulder', size, (frame, width) =>
+    up(frame) ? width / FRONTAL_SHOULDERS_ARMS_UP : width / FRONTAL_SHOULDERS,
+  );
+}
+
 /** Signed distance across the picture from the right point to the left one, as a share of the frontal width. */
-function pairWidths(body: Body, left: Keypoint, right: Keypoint, frontalWidth: number): number[] {
+function pairWidths(
+  body: Body,
+  left: Keypoint,
+  right: Keypoint,
+  unitPixels: number,
+  scaled: (frame: number, width: number) => number = (_, width) => width,
+): number[] {
   const widths: number[] = [];
   for (let frame = 0; frame < body.frames; frame += 1) {
     const a = frame * KEYPOINT_COUNT + KEYPOINT_INDEX[left];
     const b = frame * KEYPOINT_COUNT + KEYPOINT_INDEX[right];
-    if (body.seen[a] === 1 && body.seen[b] === 1) widths.push((body.x[a]! - body.x[b]!) / frontalWidth);
+    if (body.seen[a] === 1 && body.seen[b] === 1)
+      widths.push(scaled(frame, (body.x[a]! - body.x[b]!) / unitPixels));
   }
   return widths;
 }

@@ -179,7 +179,7 @@ describe('joint angles', () => {
         const pose: Pose = { ...STANDING, shoulderFlexion, kneeFlexion: 20, hipFlexion: 30, trunkLean: 20 };
         const body = readBody(filmed(times(2), () => pose, { azimuthDegrees, torsoPixels: 150 }));
         const samples = jointSamples(body, 'shoulder-flexion', side, estimateView(body, 0, 2));
-        expect(samples.values[20]!).toBeCloseTo(shoulderFlexion, 1);
+        expect(samples.values[20]!).toBeCloseTo(shoulderFlexion, 0);
       }
     }
   });
