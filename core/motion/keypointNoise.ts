@@ -1,6 +1,6 @@
 import { KEYPOINT_COUNT } from '../pose/keypoints.js';
 import type { PoseTrack } from '../pose/track.js';
-import { robustStandardDeviation } from './robust.js';
+import { median, NORMAL_CONSISTENCY } from './robust.js';
 
 /** Four frames further apart than this say more about movement than about noise, seconds. */
 const LONGEST_STENCIL_SECONDS = 0.5;
@@ -54,9 +54,9 @@ function highFrequencySpread(track: PoseTrack, seen: Uint8Array, keypoint: numbe
       x += weights[index]! * track.x[frame * KEYPOINT_COUNT + keypoint]!;
       y += weights[index]! * track.y[frame * KEYPOINT_COUNT + keypoint]!;
     });
-    residuals.push(x, y);
+    residuals.push(Math.abs(x), Math.abs(y));
   }
-  return residuals.length < FEWEST_STENCILS ? null : robustStandardDeviation(residuals);
+  return residuals.length < FEWEST_STENCILS ? null : NORMAL_CONSISTENCY * median(residuals)!;
 }
 
 /** Weights of the third divided difference at four times, scaled so that their squares add up to one. */

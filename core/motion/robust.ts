@@ -1,7 +1,7 @@
 import { medianAbsoluteDeviation, quantile } from 'simple-statistics';
 
 /** Factor from median absolute deviation to standard deviation of a normal distribution, 1/Φ⁻¹(0.75). */
-const NORMAL_CONSISTENCY = 1.482602218505602;
+export const NORMAL_CONSISTENCY = 1.482602218505602;
 
 /** Median of the values; null without any. */
 export function median(values: readonly number[]): number | null {

@@ -112,7 +112,9 @@ describe('what must not matter', () => {
   it('a mirrored picture swaps the sides and nothing else', () => {
     fc.assert(
       fc.property(arbitraryFilm, ({ azimuthDegrees, seed, movement }) => {
-        const track = filmed(times(3), movement, { azimuthDegrees, torsoPixels: 150 }, { pixels: 1, seed });
+        const track = onGrid(
+          filmed(times(2), movement, { azimuthDegrees, torsoPixels: 150 }, { pixels: 1, seed }),
+        );
         const mirror = mirrored(track);
         for (const joint of joints) {
           const original = read(track, joint, 'left');
@@ -121,7 +123,7 @@ describe('what must not matter', () => {
           expectClose(swapped, original);
         }
       }),
-      { numRuns: 15 },
+      { numRuns: 8 },
     );
   });
 
@@ -131,7 +133,7 @@ describe('what must not matter', () => {
         arbitraryFilm,
         fc.constantFrom(0.25, 0.5, 2, 4),
         ({ azimuthDegrees, seed, movement }, factor) => {
-          const track = filmed(times(3), movement, { azimuthDegrees, torsoPixels: 150 }, { pixels: 1, seed });
+          const track = filmed(times(2), movement, { azimuthDegrees, torsoPixels: 150 }, { pixels: 1, seed });
           const larger = {
             ...track,
             width: track.width * factor,
@@ -142,10 +144,15 @@ describe('what must not matter', () => {
           for (const joint of joints) expectClose(read(larger, joint, 'left'), read(track, joint, 'left'));
         },
       ),
-      { numRuns: 15 },
+      { numRuns: 8 },
     );
   });
 });
+
+/** Coordinates that mirror without rounding. */
+function onGrid(track: PoseTrack): PoseTrack {
+  return { ...track, x: track.x.map((value) => Math.round(value * 32) / 32) };
+}
 
 function mirrored(track: PoseTrack): PoseTrack {
   const from = (at: number) =>
@@ -160,10 +167,8 @@ function mirrored(track: PoseTrack): PoseTrack {
 
 function expectClose(a: JointSamples, b: JointSamples): void {
   expect(a.seconds).toEqual(b.seconds);
-  // Coordinates are single precision; the nearer a line points at the camera, the more its rounding counts.
   a.values.forEach((value, at) => {
-    const allowed = 0.05 + 0.02 * b.standardErrors[at]!;
-    expect(Math.abs(value - b.values[at]!)).toBeLessThan(allowed);
-    expect(Math.abs(a.standardErrors[at]! - b.standardErrors[at]!)).toBeLessThan(allowed);
+    expect(Math.abs(value - b.values[at]!)).toBeLessThan(0.05);
+    expect(Math.abs(a.standardErrors[at]! - b.standardErrors[at]!)).toBeLessThan(0.05);
   });
 }
