@@ -32,7 +32,7 @@ export interface AnalyzeOptions extends FilmOptions, SetOptions, KeepOptions, Pa
  * @throws Failure for a wrong command line, a missing part of the installation, and an interruption.
  */
 export async function analyzeFilms(films: readonly string[], options: AnalyzeOptions): Promise<ExitCode> {
-  const request = setRequest(options);
+  const request = await setRequest(options);
   refuseBackwardsPart(options);
   await refuseImpossiblePage(films, options);
   const writer = await openAnswerWriter(options.output, options.force === true);
