@@ -18,6 +18,11 @@ export interface Exercise {
   readonly drivingAngle: JointAngle;
   readonly secondAngle: JointAngle | null;
   readonly defaultStart: RangeEnd;
+  /**
+   * What the rest of the body does in every rep, beside the joint: `hips-sink` away from the contracted end,
+   * `trunk-leans` away from it. A movement of the joint without it (walking, a heel pulled to the seat) is no rep.
+   */
+  readonly companion?: 'hips-sink' | 'trunk-leans';
   /** `raises`: the concentric makes the driving angle larger. */
   readonly concentric: 'raises' | 'lowers';
   /** Usual working range of the driving angle in degrees (common practice, no source), [least, most] at each end. */

@@ -4,7 +4,7 @@ import { positionSamples } from '../../core/motion/positions.js';
 import type { View } from '../../core/motion/view.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
-import type { Posture, PostureFeature } from './posture.js';
+import type { Companion, Posture, PostureFeature } from './posture.js';
 
 /** Differences at like instants of two reps that no lifter makes within one set. */
 const TRUNK_DEGREES = 25;
@@ -40,4 +40,21 @@ export function bodyPosture(body: Body, exercise: Exercise, side: Side, view: Vi
     features.push(place(`${side}-ankle`, 'across'), place(`${side}-ankle`, 'height'));
   }
   return features;
+}
+
+/** Least changes from the contracted to the stretched end in a rep of usual size, well under what such reps show. */
+const HIPS_SINK_TORSOS = 0.3;
+const TRUNK_LEANS_DEGREES = 15;
+
+/** What must move along with the driving angle for a movement to be this exercise. */
+export function bodyCompanions(body: Body, exercise: Exercise, side: Side, view: View): readonly Companion[] {
+  switch (exercise.companion) {
+    case 'hips-sink':
+      return [{ samples: positionSamples(body, `${side}-hip`, 'height'), leastChange: -HIPS_SINK_TORSOS }];
+    case 'trunk-leans':
+      // From front or back a lean towards the camera shows in no angle.
+      return view.forward === 0 ? [] : [{ samples: trunkLean(body, view), leastChange: TRUNK_LEANS_DEGREES }];
+    default:
+      return [];
+  }
 }

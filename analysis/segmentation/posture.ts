@@ -12,6 +12,24 @@ export interface PostureFeature {
 
 export type Posture = readonly PostureFeature[];
 
+/**
+ * Something that must move along with the driving angle in every rep: from the start position to the far end it has
+ * to change by at least `leastChange` (with its sign) for a rep of usual size, and in proportion for smaller ones.
+ */
+export interface Companion {
+  readonly samples: Samples;
+  readonly leastChange: number;
+}
+
+/** Whether the companion changed enough between two instants, for a rep of `size` times the usual excursion. */
+export function movedAlong(companion: Companion, near: number, far: number, size: number): boolean {
+  const before = medianAround(companion.samples, near);
+  const after = medianAround(companion.samples, far);
+  if (before === null || after === null) return true;
+  const change = (after - before) * Math.sign(companion.leastChange);
+  return change >= Math.abs(companion.leastChange) * Math.min(1, size);
+}
+
 /** The features' values at an instant; null where a feature was not seen around then. */
 export type Pose = readonly (number | null)[];
 

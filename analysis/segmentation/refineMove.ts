@@ -262,13 +262,11 @@ function boundErrors(
   const normal = design.transpose().mmul(design).add(Matrix.eye(4).mul(1e-9));
   const covariance = inverse(normal, true);
   const scale = 1.96 * Math.sqrt(inflation);
-  const start = Math.max(0, covariance.get(0, 0));
-  const end = Math.max(0, covariance.get(1, 1));
-  return {
-    start: scale * Math.sqrt(start),
-    end: scale * Math.sqrt(end),
-    duration: scale * Math.sqrt(Math.max(0, start + end - 2 * covariance.get(0, 1))),
-  };
+  // A move cut by the film may lie partly beyond the samples; its bounds cannot be further off than it is long.
+  const reach = (variance: number) => Math.min(duration, scale * Math.sqrt(Math.max(0, variance)));
+  const start = covariance.get(0, 0);
+  const end = covariance.get(1, 1);
+  return { start: reach(start), end: reach(end), duration: reach(start + end - 2 * covariance.get(0, 1)) };
 }
 
 function levelUncertainty(curve: SmoothCurve, samples: Samples, inflation: number): number {

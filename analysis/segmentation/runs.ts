@@ -1,7 +1,15 @@
 import { median } from 'simple-statistics';
 import type { Exercise, RangeEnd } from '../exercises/exercise.js';
 import type { CandidateRep } from './candidateReps.js';
-import { medianPose, type Pose, type Posture, poseAt, poseDistance } from './posture.js';
+import {
+  type Companion,
+  medianPose,
+  movedAlong,
+  type Pose,
+  type Posture,
+  poseAt,
+  poseDistance,
+} from './posture.js';
 
 /** Candidate reps one after the other that belong together. */
 export type Run = readonly CandidateRep[];
@@ -10,6 +18,7 @@ export interface RunRules {
   readonly exercise: Exercise;
   readonly start: RangeEnd;
   readonly posture: Posture;
+  readonly companions: readonly Companion[];
   /** A pause in the start position beyond this is a rest. */
   readonly longestHoldSeconds: number;
 }
@@ -47,7 +56,7 @@ export function findRuns(
   rules: RunRules,
   stillSeconds: (earlier: CandidateRep, later: CandidateRep) => number,
 ): readonly Run[] {
-  const closed = candidates.filter((rep) => returns(rep, rules.posture));
+  const closed = candidates.filter((rep) => returns(rep, rules.posture) && hasCompany(rep, rules));
   const runs: CandidateRep[][] = [];
   for (const rep of closed) {
     const run = runs[runs.length - 1];
@@ -67,6 +76,19 @@ function returns(rep: CandidateRep, posture: Posture): boolean {
   if (rep.cut !== null) return true;
   const { fromSeconds, toSeconds } = spanOf(rep);
   return poseDistance(posture, poseAt(posture, fromSeconds), poseAt(posture, toSeconds)) <= 1;
+}
+
+function hasCompany(rep: CandidateRep, rules: RunRules): boolean {
+  const { fromSeconds, toSeconds } = spanOf(rep);
+  const near = rep.away === null ? toSeconds : fromSeconds;
+  const size = excursionOf(rep) / usualExcursion(rules.exercise);
+  return rules.companions.every((companion) => movedAlong(companion, near, rep.far.seconds, size));
+}
+
+/** The least excursion that the exercise's usual working range allows, degrees. */
+export function usualExcursion(exercise: Exercise): number {
+  const { stretched, contracted } = exercise.workingRangeDegrees;
+  return Math.min(Math.abs(contracted[0] - stretched[1]), Math.abs(stretched[0] - contracted[1]));
 }
 
 function follows(
@@ -114,7 +136,7 @@ function isTheExercise(run: Run, rules: RunRules): boolean {
   const whole = run.filter((rep) => rep.cut === null);
   if (whole.length === 0) return false;
   const { stretched, contracted } = exercise.workingRangeDegrees;
-  const usual = Math.min(Math.abs(contracted[0] - stretched[1]), Math.abs(stretched[0] - contracted[1]));
+  const usual = usualExcursion(exercise);
   const lone = whole.length === 1;
   if (referenceExcursion(whole) < (lone ? 0.6 : LEAST_SHARE_OF_USUAL) * usual) return false;
   const far = median(whole.map((rep) => rep.far.value));

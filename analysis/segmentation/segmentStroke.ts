@@ -6,9 +6,9 @@ import type { MeasuredBout } from './bout.js';
 import { type CandidateRep, type Move, movesBetween, pairMoves } from './candidateReps.js';
 import { alternatingExtremes } from './extremes.js';
 import { measureReps } from './measureRep.js';
-import type { Posture } from './posture.js';
+import type { Companion, Posture } from './posture.js';
 import { coarseBounds } from './refineMove.js';
-import { findRuns, LEAST_REP_SHARE, type Run, referenceExcursion } from './runs.js';
+import { findRuns, LEAST_REP_SHARE, type Run, referenceExcursion, usualExcursion } from './runs.js';
 
 /** Everything segmentation needs of one limb (or of the mean of two) over a stretch of film. */
 export interface Stroke {
@@ -17,6 +17,7 @@ export interface Stroke {
   /** The driving angle, degrees. */
   readonly driving: Samples;
   readonly posture: Posture;
+  readonly companions: readonly Companion[];
   /** False where the view gives times but no true degrees. */
   readonly degrees: boolean;
 }
@@ -80,10 +81,8 @@ function runsFrom(
   rules: SegmentationRules,
 ): readonly Run[] {
   const { exercise } = rules;
-  const { stretched, contracted } = exercise.workingRangeDegrees;
-  const usual = Math.min(Math.abs(contracted[0] - stretched[1]), Math.abs(stretched[0] - contracted[1]));
   const least = Math.max(LEAST_MOVE_DEGREES, LEAST_MOVE_DEVIATIONS * curve.noise);
-  const first = look(Math.max(least, 0.2 * usual));
+  const first = look(Math.max(least, 0.2 * usualExcursion(exercise)));
   if (first.length === 0) return [];
   const main = first.reduce((best, run) => (run.length > best.length ? run : best));
   return look(Math.max(least, 0.95 * LEAST_REP_SHARE * referenceExcursion(main)));
@@ -102,11 +101,17 @@ function runsFrom(
         exercise,
         start,
         posture: stroke.posture,
+        companions: stroke.companions.map((companion) => towards(start, companion)),
         longestHoldSeconds: Math.max(LONGEST_HOLD_SECONDS, 2 * rules.plannedStartHoldSeconds),
       },
       stillSeconds,
     );
   }
+}
+
+/** Companions are stated from the contracted to the stretched end; reps that start stretched see them reversed. */
+function towards(start: RangeEnd, companion: Companion): Companion {
+  return start === 'contracted' ? companion : { ...companion, leastChange: -companion.leastChange };
 }
 
 function windowOf(move: Move) {

@@ -5,7 +5,7 @@ import { estimateView, type View } from '../../core/motion/view.js';
 import { viewSpans } from '../../core/motion/viewSpans.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
-import { bodyPosture } from './bodyPosture.js';
+import { bodyCompanions, bodyPosture } from './bodyPosture.js';
 import { type SegmentationRules, type SegmentedBout, type Stroke, segmentStroke } from './segmentStroke.js';
 
 /** A bout with the view it was measured from and the samples it rests on. */
@@ -76,6 +76,7 @@ function strokeOf(
       measuredSides: measured,
       driving,
       posture: bodyPosture(body, exercise, measured[0]!, view),
+      companions: bodyCompanions(body, exercise, measured[0]!, view),
       degrees: driving.degreesTrustworthy,
     },
     driving,
