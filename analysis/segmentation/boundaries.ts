@@ -5,7 +5,7 @@
 export const STILLNESS_SHARE = 0.1;
 
 /** A move's share that must still lie beyond a stall for the stall to belong to the move. */
-const SHARE_BEYOND_STALL = 0.06;
+const SHARE_BEYOND_STALL = 0.08;
 
 /** A curve sampled on an even grid, rising from about its first to about its last value. */
 export interface RisingCurve {
@@ -22,7 +22,7 @@ export interface MoveBounds {
 
 /**
  * Walks outwards from the middle of the move until its speed falls to a tenth of its mean, looks across stalls
- * behind which at least 6 % of the move remain, and repeats until the mean no longer changes.
+ * behind which at least 8 % of the move remain, and repeats until the mean no longer changes.
  */
 export function moveBounds(curve: RisingCurve): MoveBounds {
   const { values, speeds, startSeconds, stepSeconds } = curve;
@@ -60,18 +60,28 @@ export function moveBounds(curve: RisingCurve): MoveBounds {
 }
 
 function walk(curve: RisingCurve, from: number, direction: 1 | -1, still: number, total: number): number {
-  const { values, speeds } = curve;
-  const end = direction === 1 ? values.length - 1 : 0;
+  const { speeds } = curve;
+  const end = direction === 1 ? speeds.length - 1 : 0;
   let at = from;
   for (;;) {
     while (at !== end && speeds[at]! > still) at += direction;
     if (at === end) return at;
-    let resumes = at;
-    while (resumes !== end && speeds[resumes]! <= still) resumes += direction;
-    if (resumes === end) return at;
-    let stops = resumes;
-    while (stops !== end && speeds[stops]! > still) stops += direction;
-    if (Math.abs(values[stops]! - values[resumes]!) <= SHARE_BEYOND_STALL * Math.abs(total)) return at;
-    at = stops;
+    if (!movesOn(curve, at, end, still, total)) return at;
+    while (at !== end && !(speeds[at]! > still)) at += direction;
+    if (at === end) return at;
   }
+}
+
+/**
+ * Whether a stall lies inside the move: enough of the way is left behind it, and that way is covered, the stall
+ * included, faster than stillness. Creeping within a hold is neither.
+ */
+function movesOn(curve: RisingCurve, at: number, end: number, still: number, total: number): boolean {
+  const { values, stepSeconds } = curve;
+  const left = Math.abs(values[end]! - values[at]!);
+  if (left <= SHARE_BEYOND_STALL * Math.abs(total)) return false;
+  const direction = Math.sign(end - at);
+  let covered = at;
+  while (covered !== end && Math.abs(values[covered]! - values[at]!) < 0.9 * left) covered += direction;
+  return (0.9 * left) / (Math.abs(covered - at) * stepSeconds) > still;
 }

@@ -66,6 +66,8 @@ const ARCHED: Family = {
   prior: ([start = 0, end = 0]) => [start / 1.5, end / 1.5],
 };
 
+/** The coarser look is rarely off by more than this on the scale of logarithms; keeps hopeless fits finite. */
+const LIKELY_RATIO = 0.7;
 /** Longest run of Gauss–Newton steps from one start. */
 const STEPS = 25;
 
@@ -97,7 +99,8 @@ function fitFamily(
   const duration = Math.max(0.1, roughly.endSeconds - roughly.startSeconds);
   let best: { readonly parameters: readonly number[]; readonly trial: Trial } | null = null;
   for (const start of family.starts) {
-    const found = descend(family, samples, weights, [middle, Math.log(duration * 1.08), ...start]);
+    const first = [middle, Math.log(duration * 1.08), ...start];
+    const found = descend(family, samples, weights, first, duration);
     if (best === null || found.trial.cost < best.trial.cost) best = found;
   }
   const { parameters, trial } = best!;
@@ -128,6 +131,7 @@ function evaluate(
   samples: Samples,
   weights: Float64Array,
   parameters: readonly number[],
+  usualDuration: number,
 ): Trial {
   const [centre = 0, logDuration = 0, ...rest] = parameters;
   const duration = Math.exp(logDuration);
@@ -154,7 +158,7 @@ function evaluate(
   const determinant = sum * sumCoveredSquared - sumCovered * sumCovered;
   const excursion = determinant > 1e-9 ? (sum * sumBoth - sumCovered * sumValue) / determinant : 0;
   const fromLevel = (sumValue - excursion * sumCovered) / sum;
-  const prior = family.prior(rest);
+  const prior = [...family.prior(rest), (logDuration - Math.log(usualDuration)) / LIKELY_RATIO];
   const residuals = new Float64Array(count + prior.length);
   let cost = 0;
   for (let i = 0; i < count; i++) {
@@ -170,15 +174,16 @@ function descend(
   samples: Samples,
   weights: Float64Array,
   start: readonly number[],
+  usualDuration: number,
 ): { readonly parameters: readonly number[]; readonly trial: Trial } {
   let parameters = start;
-  let trial = evaluate(family, samples, weights, parameters);
+  let trial = evaluate(family, samples, weights, parameters, usualDuration);
   let damping = 0.01;
   for (let step = 0; step < STEPS; step++) {
     const slopes = parameters.map((_, k) => {
       const nudge = 1e-4;
       const moved = parameters.map((value, j) => (j === k ? value + nudge : value));
-      const { residuals } = evaluate(family, samples, weights, moved);
+      const { residuals } = evaluate(family, samples, weights, moved, usualDuration);
       return residuals.map((value, i) => (value - trial.residuals[i]!) / nudge);
     });
     const normal = slopes.map((a) => slopes.map((b) => dot(a, b)));
@@ -193,7 +198,7 @@ function descend(
         ? cholesky.solve(Matrix.columnVector(gradient)).to1DArray()
         : parameters.map(() => 0);
       const next = parameters.map((value, k) => value + Math.min(1.5, Math.max(-1.5, change[k]!)));
-      const attemptTrial = evaluate(family, samples, weights, next);
+      const attemptTrial = evaluate(family, samples, weights, next, usualDuration);
       if (attemptTrial.cost < trial.cost) {
         gain = (trial.cost - attemptTrial.cost) / trial.cost;
         parameters = next;

@@ -39,6 +39,8 @@ const GRID_SECONDS = 0.005;
 const LEFT_OVER_IGNORED = 0.012;
 /** … and from which all of it is added back. */
 const LEFT_OVER_ADDED = 0.03;
+/** Smoothing of what the shape left over, seconds for a move of one second; it grows less than the move does. */
+const WIDE = 0.12;
 const SHORTEST_STALL_SECONDS = 0.25;
 
 /**
@@ -63,11 +65,13 @@ export function refineMove(curve: SmoothCurve, window: MoveWindow): RefinedMove 
     values: samples.values.map((value, i) => value - moveValueAt(fit, samples.seconds[i]!)),
   };
   const inflation = correlationInflation(leftOver, weights);
-  const rest = smoothLeftOver(leftOver, weights, fromSeconds, toSeconds, roughDuration);
+  const rest = smoothLeftOver(leftOver, weights, fromSeconds, toSeconds, WIDE * roughDuration ** 0.7);
   const share = shareOfLeftOver(rest, fit, rough);
+  // Where the shape clearly missed, a hitch or a stall say, the smoothed curve alone is the better witness.
+  if (share >= 1) return coarseMove(curve, window, rough);
   const summed = sumGrid(fromSeconds, toSeconds, sign, fit, rest, share);
   const bounds = moveBounds(summed);
-  const errors = boundErrors(samples, weights, fit, sign, inflation);
+  const errors = boundErrors(samples, weights, fit, sign, inflation, roughDuration);
   const duration = Math.max(GRID_SECONDS, bounds.endSeconds - bounds.startSeconds);
   const slack = shapeSlack(duration, curve);
   const fromDegrees = sign * summed.values[0]!;
@@ -87,16 +91,7 @@ export function refineMove(curve: SmoothCurve, window: MoveWindow): RefinedMove 
 
 /** Begin and end of a move by the smoothed curve alone. */
 export function coarseBounds(curve: SmoothCurve, window: MoveWindow): MoveBounds {
-  const sign = window.rising ? 1 : -1;
-  const { spline } = curve;
-  return moveBounds(
-    grid(
-      window.fromSeconds,
-      window.toSeconds,
-      (seconds) => sign * valueAt(spline, seconds),
-      (seconds) => sign * speedAt(spline, seconds),
-    ),
-  );
+  return moveBounds(curveGrid(curve, window));
 }
 
 /** 95 % half width that shape differences alone leave, from the evaluation on rendered sets. */
@@ -104,23 +99,35 @@ function shapeSlack(durationSeconds: number, curve: SmoothCurve): number {
   return 0.02 + 0.018 * durationSeconds + 0.3 * curve.spline.stepSeconds;
 }
 
-function coarseMove(
-  curve: SmoothCurve,
-  window: MoveWindow,
-  rough: { readonly startSeconds: number; readonly endSeconds: number },
-): RefinedMove {
-  const uncertain = 2 * curve.spline.stepSeconds;
+/** A move measured from the smoothed curve alone, with the wider uncertainty that comes of it. */
+function coarseMove(curve: SmoothCurve, window: MoveWindow, rough: MoveBounds): RefinedMove {
+  const sign = window.rising ? 1 : -1;
+  const values = curveGrid(curve, window);
+  const uncertain = 2 * curve.spline.stepSeconds + 0.04 * (rough.endSeconds - rough.startSeconds);
+  const fromDegrees = valueAt(curve.spline, window.fromSeconds);
+  const toDegrees = valueAt(curve.spline, window.toSeconds);
   return {
     rising: window.rising,
     start: { seconds: rough.startSeconds, uncertaintySeconds: uncertain },
     end: { seconds: rough.endSeconds, uncertaintySeconds: uncertain },
     uncertaintySeconds: uncertain * Math.SQRT2,
-    fromDegrees: valueAt(curve.spline, rough.startSeconds),
-    toDegrees: valueAt(curve.spline, rough.endSeconds),
-    middleSeconds: (rough.startSeconds + rough.endSeconds) / 2,
+    fromDegrees,
+    toDegrees,
+    middleSeconds: timeOf(values, (sign * (fromDegrees + toDegrees)) / 2),
     levelUncertaintyDegrees: 1.96 * curve.noise,
-    stalls: [],
+    stalls: stallsWithin(values, rough, sign),
   };
+}
+
+function curveGrid(curve: SmoothCurve, window: MoveWindow): RisingCurve {
+  const sign = window.rising ? 1 : -1;
+  const { spline } = curve;
+  return grid(
+    window.fromSeconds,
+    window.toSeconds,
+    (seconds) => sign * valueAt(spline, seconds),
+    (seconds) => sign * speedAt(spline, seconds),
+  );
 }
 
 function sampleWeights(curve: SmoothCurve, samples: Samples): Float64Array {
@@ -151,11 +158,11 @@ function smoothLeftOver(
   weights: Float64Array,
   fromSeconds: number,
   toSeconds: number,
-  durationSeconds: number,
+  smoothing: number,
 ) {
   const stepSeconds = 1 / 30;
   const cells = Math.max(2, Math.ceil((toSeconds - fromSeconds) / stepSeconds));
-  const smoothingSeconds = new Float64Array(cells + 1).fill(Math.max(0.08, 0.12 * durationSeconds ** 0.7));
+  const smoothingSeconds = new Float64Array(cells + 1).fill(Math.max(0.06, smoothing));
   const request = { startSeconds: fromSeconds, stepSeconds, cells, smoothingSeconds, directions: null };
   return solveFit(fitSystem(leftOver, weights, request));
 }
@@ -239,6 +246,7 @@ function boundErrors(
   fit: FittedMove,
   sign: number,
   inflation: number,
+  longest: number,
 ): { readonly start: number; readonly end: number; readonly duration: number } {
   // Information about shifting the early and the late half of the move, with the two levels as nuisance.
   const duration = fit.endSeconds - fit.startSeconds;
@@ -263,7 +271,7 @@ function boundErrors(
   const covariance = inverse(normal, true);
   const scale = 1.96 * Math.sqrt(inflation);
   // A move cut by the film may lie partly beyond the samples; its bounds cannot be further off than it is long.
-  const reach = (variance: number) => Math.min(duration, scale * Math.sqrt(Math.max(0, variance)));
+  const reach = (variance: number) => Math.min(longest, scale * Math.sqrt(Math.max(0, variance)));
   const start = covariance.get(0, 0);
   const end = covariance.get(1, 1);
   return { start: reach(start), end: reach(end), duration: reach(start + end - 2 * covariance.get(0, 1)) };

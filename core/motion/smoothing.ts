@@ -1,4 +1,4 @@
-import { medianAbsoluteDeviation } from 'simple-statistics';
+import { medianAbsoluteDeviation, quantileSorted } from 'simple-statistics';
 import type { Samples } from './samples.js';
 import { fitSystem, knotStandardErrors, type SpeedSpline, solveFit, valueAt } from './speedSpline.js';
 
@@ -29,6 +29,8 @@ const SHORTEST_STRETCH_SECONDS = 0.5;
 const DEVIATION_OF_NORMAL = 1.482602218505602;
 /** Tukey's biweight ignores residuals beyond this many standard deviations (95 % efficient at 4.685). */
 const OUTLIER_DEVIATIONS = 4.685;
+/** What an outlier keeps, so that a stretch of nothing but outliers can still be solved. */
+const LEAST_TRUST = 0.001;
 
 /**
  * Smooths samples at irregular times without shifting them: penalised least squares, weighted by the samples'
@@ -37,7 +39,7 @@ const OUTLIER_DEVIATIONS = 4.685;
 export function smoothSamples(samples: Samples, options: SmoothingOptions = {}): readonly SmoothCurve[] {
   return splitAtGaps(samples, options.longestGapSeconds ?? LONGEST_GAP_SECONDS)
     .filter((part) => part.seconds.length >= 4 && lengthSeconds(part) >= SHORTEST_STRETCH_SECONDS)
-    .map((part) => smoothStretch(part, options.smoothingSeconds ?? usualSmoothingSeconds(part)));
+    .map((part) => smoothStretch(part, options.smoothingSeconds ?? chosenSmoothingSeconds(part)));
 }
 
 /** The samples in stretches without a gap longer than `longestGapSeconds`. */
@@ -81,9 +83,46 @@ export function typicalInterval(samples: Samples): number {
   return intervals[Math.floor(intervals.length / 2)] ?? 0;
 }
 
-function usualSmoothingSeconds(samples: Samples): number {
-  // At 30 frames a second 0.06 s keeps a 0.4 s move whole; sparse films need at least about one interval.
-  return Math.max(0.06, 0.9 * typicalInterval(samples));
+/** Candidate amounts of smoothing, as multiples of the time between samples, within bounds that keep a 0.4 s move. */
+const CANDIDATE_INTERVALS = [0.7, 1, 1.4, 2, 2.8];
+const LEAST_SMOOTHING_SECONDS = 0.02;
+const MOST_SMOOTHING_SECONDS = 0.09;
+/** Makes cross-validation prefer the smoother curve, as it errs towards rough ones (Kim and Gu 2004). */
+const DEGREES_OF_FREEDOM_FACTOR = 1.4;
+
+/**
+ * The amount of smoothing that would best predict a sample from the others: generalised cross-validation (Craven and
+ * Wahba 1979) over a few candidates. A quick film of quick moves keeps more detail than a noisy one of slow moves.
+ */
+function chosenSmoothingSeconds(samples: Samples): number {
+  const interval = typicalInterval(samples);
+  const candidates = CANDIDATE_INTERVALS.map((intervals) =>
+    Math.max(
+      LEAST_SMOOTHING_SECONDS,
+      Math.min(intervals * interval, Math.max(MOST_SMOOTHING_SECONDS, interval)),
+    ),
+  );
+  const scores = candidates.map((candidate) => crossValidation(samples, candidate));
+  return candidates[scores.indexOf(Math.min(...scores))]!;
+}
+
+function crossValidation(samples: Samples, smoothingSeconds: number): number {
+  const curve = smoothStretch(samples, smoothingSeconds);
+  const { spline, trust, noise, standardErrors } = curve;
+  const relative = relativeErrors(samples);
+  let weighted = 0;
+  let total = 0;
+  let freedom = 0;
+  for (let i = 0; i < samples.seconds.length; i++) {
+    const weight = trust[i]! / relative[i]! ** 2;
+    weighted += weight * (samples.values[i]! - valueAt(spline, samples.seconds[i]!)) ** 2;
+    total += trust[i]!;
+    const knot = Math.round((samples.seconds[i]! - spline.startSeconds) / spline.stepSeconds);
+    const error = standardErrors.values[Math.min(spline.cells, Math.max(0, knot))]!;
+    freedom += (trust[i]! * error ** 2) / (relative[i]! * noise) ** 2;
+  }
+  const left = Math.max(0.05, 1 - (DEGREES_OF_FREEDOM_FACTOR * freedom) / Math.max(1, total));
+  return weighted / Math.max(1, total) / left ** 2;
 }
 
 function lengthSeconds(samples: Samples): number {
@@ -103,7 +142,7 @@ function smoothStretch(samples: Samples, smoothingSeconds: number): SmoothCurve 
     directions: null,
   };
   const count = samples.seconds.length;
-  const trust = new Float64Array(count).fill(1);
+  const trust = firstTrust(samples);
   const relative = relativeErrors(samples);
   let noise = 1;
   for (let round = 0; ; round++) {
@@ -121,9 +160,29 @@ function smoothStretch(samples: Samples, smoothingSeconds: number): SmoothCurve 
     }
     for (let i = 0; i < count; i++) {
       const distance = residuals[i]! / (OUTLIER_DEVIATIONS * Math.max(noise, 0.25));
-      trust[i] = Math.abs(distance) >= 1 ? 0.001 : Math.max(0.001, (1 - distance * distance) ** 2);
+      trust[i] =
+        Math.abs(distance) >= 1 ? LEAST_TRUST : Math.max(LEAST_TRUST, (1 - distance * distance) ** 2);
     }
   }
+}
+
+/**
+ * Trust before the first fit: none in samples that stand far off the median of their five neighbours (Hampel), since
+ * a wild sample would pull the first fit and make its neighbours look wild.
+ */
+function firstTrust(samples: Samples): Float64Array {
+  const { values } = samples;
+  const distances = Array.from(values, (value, i) => {
+    const near = Array.from(values.subarray(Math.max(0, i - 2), i + 3)).sort((a, b) => a - b);
+    return Math.abs(value - near[near.length >> 1]!);
+  });
+  const usual =
+    DEVIATION_OF_NORMAL *
+    quantileSorted(
+      distances.toSorted((a, b) => a - b),
+      0.7,
+    );
+  return Float64Array.from(distances, (distance) => (distance > 6 * Math.max(usual, 0.25) ? LEAST_TRUST : 1));
 }
 
 /** Each sample's standard error over their median: how it compares with its neighbours. */
