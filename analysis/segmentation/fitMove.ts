@@ -20,7 +20,8 @@ export function moveValueAt(move: FittedMove, seconds: number): number {
 }
 
 interface Family {
-  readonly parameters: number;
+  /** What a family must gain over a simpler one to be believed, on the scale of the cost. */
+  readonly handicap: number;
   readonly starts: readonly (readonly number[])[];
   shape(parameters: readonly number[]): MoveShape;
   /** Residuals that keep parameters the data say nothing about near everyday values. */
@@ -31,7 +32,7 @@ const squash = (x: number): number => 1 / (1 + Math.exp(-x));
 
 /** Everyday moves ramp over about a third of their time, give or take a factor of three. */
 const RAMPED: Family = {
-  parameters: 3,
+  handicap: 0,
   starts: [
     [-1.5, -1.5, 0],
     [0, 0, 0],
@@ -52,7 +53,7 @@ const RAMPED: Family = {
 };
 
 const ARCHED: Family = {
-  parameters: 2,
+  handicap: 0,
   starts: [
     [0, 0],
     [-1, 1],
@@ -66,6 +67,28 @@ const ARCHED: Family = {
   prior: ([start = 0, end = 0]) => [start / 1.5, end / 1.5],
 };
 
+const STEPPED: Family = {
+  handicap: 6,
+  starts: [
+    [-1.5, -1.5, 0.8, 1.1],
+    [-1.5, -1.5, -0.8, -1.1],
+    [-1.5, -1.5, 0, 0.7],
+  ],
+  shape: ([startRamp = 0, endRamp = 0, stepAt = 0, ratio = 0]) => ({
+    family: 'stepped',
+    startRamp: 0.02 + 0.5 * squash(startRamp),
+    endRamp: 0.02 + 0.5 * squash(endRamp),
+    stepAt: 0.15 + 0.7 * squash(stepAt),
+    ratio: Math.exp(Math.min(2.5, Math.max(-2.5, ratio))),
+  }),
+  prior: ([startRamp = 0, endRamp = 0, stepAt = 0, ratio = 0]) => [
+    (startRamp + 0.8) / 1.5,
+    (endRamp + 0.8) / 1.5,
+    stepAt / 1.5,
+    ratio / 1.2,
+  ],
+};
+
 /** The coarser look is rarely off by more than this on the scale of logarithms; keeps hopeless fits finite. */
 const LIKELY_RATIO = 0.7;
 /** Longest run of Gauss–Newton steps from one start. */
@@ -73,8 +96,8 @@ const STEPS = 25;
 
 /**
  * Fits a move with stillness before and after to samples that hold exactly one, by least squares
- * (Levenberg–Marquardt; the two levels follow linearly from the rest) from several starts and for both
- * families of shapes; the better one is returned.
+ * (Levenberg–Marquardt; the two levels follow linearly from the rest) from several starts and for every
+ * family of shapes; the best one is returned.
  *
  * @param weights 1 / variance of each sample
  * @param roughly where the move lies, from a coarser look
@@ -84,9 +107,9 @@ export function fitMove(
   weights: Float64Array,
   roughly: { readonly startSeconds: number; readonly endSeconds: number },
 ): FittedMove {
-  const ramped = fitFamily(RAMPED, samples, weights, roughly);
-  const arched = fitFamily(ARCHED, samples, weights, roughly);
-  return arched.cost < ramped.cost ? arched : ramped;
+  return [RAMPED, ARCHED, STEPPED]
+    .map((family) => fitFamily(family, samples, weights, roughly))
+    .reduce((best, fit) => (fit.cost < best.cost ? fit : best));
 }
 
 function fitFamily(
@@ -114,7 +137,7 @@ function fitFamily(
     endSeconds: centre + half,
     fromLevel: trial.fromLevel,
     toLevel: trial.fromLevel + trial.excursion,
-    cost: trial.cost,
+    cost: trial.cost + family.handicap,
   };
 }
 

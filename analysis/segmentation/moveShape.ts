@@ -1,13 +1,22 @@
 /**
- * How the speed of a move runs from its first to its last instant, as share of its time: two families, since
- * people brake and accelerate in two ways.
+ * How the speed of a move runs from its first to its last instant, as share of its time: three families, since
+ * people brake, accelerate and let go in different ways.
  *
  * - `ramped`: a level stretch, which may lean (`lean` > 0: quicker towards the end), between a starting and a
  *   braking ramp; the ramps' lengths are shares of the whole time.
+ * - `stepped`: one speed, then another from `stepAt` on (a slow lowering whose end is dropped), between two ramps.
  * - `arched`: speed ∝ u^start · (1 − u)^end, which covers smooth moves and long fading ends.
  */
 export type MoveShape =
   | { readonly family: 'ramped'; readonly startRamp: number; readonly endRamp: number; readonly lean: number }
+  | {
+      readonly family: 'stepped';
+      readonly startRamp: number;
+      readonly endRamp: number;
+      readonly stepAt: number;
+      /** Speed after the step over speed before it. */
+      readonly ratio: number;
+    }
   | { readonly family: 'arched'; readonly start: number; readonly end: number };
 
 /** A shape worked out on an even grid: entry `i` belongs to the share `i / CELLS` of the move's time. */
@@ -19,6 +28,8 @@ export interface ShapeTable {
 }
 
 const CELLS = 96;
+/** Share of the time a change from one speed to another takes. */
+const STEP_WIDTH = 0.12;
 
 export function tabulate(shape: MoveShape): ShapeTable {
   const speeds = new Float64Array(CELLS + 1);
@@ -37,7 +48,10 @@ function rawSpeed(shape: MoveShape, share: number): number {
   if (shape.family === 'arched') {
     return share <= 0 || share >= 1 ? 0 : share ** shape.start * (1 - share) ** shape.end;
   }
-  const level = Math.max(0, 1 + shape.lean * (2 * share - 1));
+  const level =
+    shape.family === 'ramped'
+      ? Math.max(0, 1 + shape.lean * (2 * share - 1))
+      : 1 + (shape.ratio - 1) * rise((share - shape.stepAt) / STEP_WIDTH + 0.5);
   return level * rise(share / shape.startRamp) * rise((1 - share) / shape.endRamp);
 }
 

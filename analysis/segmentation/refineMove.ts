@@ -38,7 +38,7 @@ const GRID_SECONDS = 0.005;
 /** Root mean square of what a shape leaves over, as share of the move, up to which it is ignored … */
 const LEFT_OVER_IGNORED = 0.012;
 /** … and from which all of it is added back. */
-const LEFT_OVER_ADDED = 0.03;
+const LEFT_OVER_ADDED = 0.022;
 /** Smoothing of what the shape left over, seconds for a move of one second; it grows less than the move does. */
 const WIDE = 0.12;
 const SHORTEST_STALL_SECONDS = 0.25;

@@ -27,14 +27,14 @@ export const LONGEST_GAP_SECONDS = 0.7;
 const SHORTEST_STRETCH_SECONDS = 0.5;
 /** From normal residuals to a standard deviation: 1 / Φ⁻¹(3/4). */
 const DEVIATION_OF_NORMAL = 1.482602218505602;
-/** Tukey's biweight ignores residuals beyond this many standard deviations (95 % efficient at 4.685). */
-const OUTLIER_DEVIATIONS = 4.685;
+/** A residual beyond this many standard deviations is an outlier, if it stands alone. */
+const OUTLIER_DEVIATIONS = 5;
 /** What an outlier keeps, so that a stretch of nothing but outliers can still be solved. */
 const LEAST_TRUST = 0.001;
 
 /**
  * Smooths samples at irregular times without shifting them: penalised least squares, weighted by the samples'
- * own standard errors, outliers taken out by Tukey's biweight over four rounds. Long gaps split the curve.
+ * own standard errors, lone outliers taken out over four rounds. Long gaps split the curve.
  */
 export function smoothSamples(samples: Samples, options: SmoothingOptions = {}): readonly SmoothCurve[] {
   return splitAtGaps(samples, options.longestGapSeconds ?? LONGEST_GAP_SECONDS)
@@ -158,11 +158,23 @@ function smoothStretch(samples: Samples, smoothingSeconds: number): SmoothCurve 
     if (round === 4) {
       return { samples, spline, trust, noise, standardErrors: knotStandardErrors(system) };
     }
-    for (let i = 0; i < count; i++) {
-      const distance = residuals[i]! / (OUTLIER_DEVIATIONS * Math.max(noise, 0.25));
-      trust[i] =
-        Math.abs(distance) >= 1 ? LEAST_TRUST : Math.max(LEAST_TRUST, (1 - distance * distance) ** 2);
+    markOutliers(residuals, Math.max(noise, 0.25), trust);
+  }
+}
+
+/**
+ * Takes the trust from samples that stand alone far off the curve. Several neighbours off to the same side are not
+ * outliers: there the curve is too smooth for what the joint did, a sudden start say.
+ */
+function markOutliers(residuals: readonly number[], noise: number, trust: Float64Array): void {
+  for (let i = 0; i < residuals.length; i++) {
+    const size = Math.abs(residuals[i]!);
+    let company = 0;
+    for (const step of [-2, -1, 1, 2]) {
+      const other = residuals[i + step];
+      if (other !== undefined && other * residuals[i]! > 0 && Math.abs(other) > 0.4 * size) company++;
     }
+    trust[i] = size > OUTLIER_DEVIATIONS * noise && company <= 1 ? LEAST_TRUST : 1;
   }
 }
 

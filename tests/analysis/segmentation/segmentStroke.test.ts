@@ -185,7 +185,7 @@ describe('what is no rep', () => {
           expect(segment(sample(still, { noise, seed }))).toEqual([]);
         },
       ),
-      { numRuns: 20 },
+      { numRuns: 20, endOnFailure: true },
     );
   });
 
@@ -230,7 +230,7 @@ describe('properties', () => {
         for (const [i, time] of before.entries())
           expect(Math.abs(after[i]! - shift - time)).toBeLessThan(0.03);
       }),
-      { numRuns: 5 },
+      { numRuns: 5, endOnFailure: true },
     );
   });
 
@@ -245,7 +245,7 @@ describe('properties', () => {
         expect(count(curls(padded, 1 + more))).toEqual(count(curls(planned)));
         expect(count(curls(planned))).toEqual([planned.length]);
       }),
-      { numRuns: 5 },
+      { numRuns: 5, endOnFailure: true },
     );
   });
 
@@ -263,7 +263,7 @@ describe('properties', () => {
           expect(Math.abs(doubled[i]! / 2 - seconds)).toBeLessThan(0.08 + 0.05 * seconds);
         }
       }),
-      { numRuns: 5 },
+      { numRuns: 5, endOnFailure: true },
     );
   });
 });
