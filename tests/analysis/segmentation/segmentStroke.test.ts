@@ -230,7 +230,9 @@ describe('properties', () => {
         // Rounding may tip a pause of about the 0.15 s that makes it a hold or a turn; nothing moves further than that.
         const moved = before.map((time, i) => Math.abs(after[i]! - shift - time)).sort((a, b) => a - b);
         expect(moved[moved.length >> 1]!).toBeLessThan(0.005);
-        expect(moved[moved.length - 1]!).toBeLessThan(0.16);),numRuns: 5, endOnFailure: true ,
+        expect(moved[moved.length - 1]!).toBeLessThan(0.16);
+      }),
+      { numRuns: 5, endOnFailure: true },
     );
   });
 
