@@ -6,6 +6,7 @@ import { registerCompare } from './commands/compare.js';
 import { registerDelete } from './commands/delete.js';
 import { registerDemoHistory } from './commands/demoHistory.js';
 import { registerDoctor } from './commands/doctor.js';
+import { registerEdit } from './commands/edit.js';
 import { registerExercises } from './commands/exercises.js';
 import { registerExport } from './commands/export.js';
 import { registerHistory } from './commands/history.js';
@@ -32,6 +33,7 @@ export function buildProgram(): Command {
   registerCompare(program);
   registerShow(program);
   registerList(program);
+  registerEdit(program);
   registerAmend(program);
   registerDelete(program);
   registerExport(program);
