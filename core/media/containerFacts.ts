@@ -1,8 +1,13 @@
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
 import {
   EncodedPacketSink,
   FilePathSource,
   Input,
   type InputVideoTrack,
+  Logging,
+  LogLevel,
   MATROSKA,
   MP4,
   QTFF,
@@ -28,11 +33,13 @@ export interface ContainerFacts {
 const MOST_PACKETS = 2_200_000;
 
 /**
- * Reads an MP4, QuickTime, Matroska or WebM file with mediabunny.
+ * Reads an MP4, QuickTime, Matroska or WebM file with mediabunny, in this thread. Some damaged files send it round
+ * in circles: use {@link readContainerFacts} for files from anywhere.
  *
- * @returns null where mediabunny can't make sense of the file: another container, or damage. ffmpeg then has the say.
+ * @returns null where mediabunny can't make sense of the file: another container, or damage.
  */
-export async function readContainerFacts(file: string): Promise<ContainerFacts | null> {
+export async function readContainerFactsHere(file: string): Promise<ContainerFacts | null> {
+  Logging.level = LogLevel.Silent;
   const input = new Input({
     formats: [MP4, QTFF, MATROSKA, WEBM],
     source: new FilePathSource(file, { handleUnhandledError: () => undefined }),
@@ -56,6 +63,42 @@ export async function readContainerFacts(file: string): Promise<ContainerFacts |
     input.dispose();
   }
 }
+
+/** Ten hours of film are read in less; a damaged file that takes longer is left to ffmpeg alone. */
+const READING_MILLISECONDS = 15_000;
+const READING_MEGABYTES = 512;
+
+/**
+ * Reads what the container of an MP4, QuickTime, Matroska or WebM file says, in a thread of its own that is ended
+ * when it takes too long or too much memory.
+ *
+ * @returns null where the file can't be read so: another container, or damage. ffmpeg then has the say.
+ */
+export function readContainerFacts(file: string): Promise<ContainerFacts | null> {
+  const program = fileURLToPath(new URL(COMPILED_READER, import.meta.url));
+  // From source and never built (single unit tests) there is no program for the thread.
+  if (!existsSync(program)) return readContainerFactsHere(file);
+  return new Promise((settle) => {
+    const worker = new Worker(program, {
+      workerData: file,
+      stdout: true,
+      stderr: true,
+      resourceLimits: { maxOldGenerationSizeMb: READING_MEGABYTES },
+    });
+    const timer = setTimeout(() => finish(null), READING_MILLISECONDS);
+    const finish = (facts: ContainerFacts | null) => {
+      clearTimeout(timer);
+      void worker.terminate().then(() => settle(facts));
+    };
+    worker.once('message', finish);
+    worker.once('error', () => finish(null));
+    worker.once('exit', () => finish(null));
+  });
+}
+
+const COMPILED_READER = import.meta.url.endsWith('.ts')
+  ? '../../dist/core/media/containerReader.js'
+  : './containerReader.js';
 
 async function readPacketTimes(track: InputVideoTrack) {
   const packetTimes: number[] = [];

@@ -1,0 +1,5 @@
+import { parentPort, workerData } from 'node:worker_threads';
+import { readContainerFactsHere } from './containerFacts.js';
+
+/** The program of the thread that reads a container; see `readContainerFacts`. */
+parentPort?.postMessage(await readContainerFactsHere(String(workerData)));
