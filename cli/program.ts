@@ -12,6 +12,8 @@ import { registerExport } from './commands/export.js';
 import { registerHistory } from './commands/history.js';
 import { registerImport } from './commands/import.js';
 import { registerList } from './commands/list.js';
+import { registerPace } from './commands/pace.js';
+import { registerSchema } from './commands/schema.js';
 import { registerShow } from './commands/show.js';
 import { PROGRAM_VERSION } from './version.js';
 
@@ -29,6 +31,7 @@ export function buildProgram(): Command {
 
   registerAnalyze(program);
   registerExercises(program);
+  registerPace(program);
   registerHistory(program);
   registerCompare(program);
   registerShow(program);
@@ -41,6 +44,7 @@ export function buildProgram(): Command {
   registerBackup(program);
   registerDemoHistory(program);
   registerDoctor(program);
+  registerSchema(program);
 
   program.addHelpText('after', EXAMPLES);
   for (const command of program.commands) acceptDebug(command);
