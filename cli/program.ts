@@ -2,6 +2,7 @@ import { Command, type CommandUnknownOpts } from '@commander-js/extra-typings';
 import { registerAmend } from './commands/amend.js';
 import { registerAnalyze } from './commands/analyze.js';
 import { registerBackup } from './commands/backup.js';
+import { registerCache } from './commands/cache.js';
 import { registerCompare } from './commands/compare.js';
 import { registerDelete } from './commands/delete.js';
 import { registerDemoHistory } from './commands/demoHistory.js';
@@ -43,6 +44,7 @@ export function buildProgram(): Command {
   registerImport(program);
   registerBackup(program);
   registerDemoHistory(program);
+  registerCache(program);
   registerDoctor(program);
   registerSchema(program);
 
