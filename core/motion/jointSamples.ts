@@ -84,22 +84,27 @@ export function trunkLean(body: Body, view: View): Samples {
 }
 
 /**
- * The confidence-weighted mean of both sides at the times when both were seen; both carry their own noise, so the
- * weights are the inverse squares of the standard errors.
+ * The weighted mean of both sides at the times when both were seen. Weights are the inverse squares of each side's
+ * whole error: its keypoints' noise, and what its view and plane of movement leave open, so that from an oblique view
+ * the limb that lies more in the picture counts for more. Where only one side's degrees can be trusted, that side.
  */
 export function meanOfSides(left: JointSamples, right: JointSamples): JointSamples {
+  if (left.degreesTrustworthy !== right.degreesTrustworthy) return left.degreesTrustworthy ? left : right;
   const seconds: number[] = [];
   const values: number[] = [];
   const standardErrors: number[] = [];
+  const weightOf = (side: JointSamples, index: number) =>
+    1 / (side.standardErrors[index]! ** 2 + (side.sharedUncertaintyDegrees / 1.96) ** 2);
   let other = 0;
   left.seconds.forEach((time, index) => {
     while (other < right.seconds.length && right.seconds[other]! < time) other += 1;
     if (right.seconds[other] !== time) return;
-    const a = 1 / left.standardErrors[index]! ** 2;
-    const b = 1 / right.standardErrors[other]! ** 2;
+    const share = weightOf(left, index) / (weightOf(left, index) + weightOf(right, other));
     seconds.push(time);
-    values.push((a * left.values[index]! + b * right.values[other]!) / (a + b));
-    standardErrors.push(1 / Math.sqrt(a + b));
+    values.push(share * left.values[index]! + (1 - share) * right.values[other]!);
+    standardErrors.push(
+      Math.hypot(share * left.standardErrors[index]!, (1 - share) * right.standardErrors[other]!),
+    );
   });
   return {
     seconds: Float64Array.from(seconds),
@@ -107,9 +112,10 @@ export function meanOfSides(left: JointSamples, right: JointSamples): JointSampl
     standardErrors: Float64Array.from(standardErrors),
     correction:
       left.correction === 'out-of-plane' || right.correction === 'out-of-plane' ? 'out-of-plane' : 'flat',
-    degreesTrustworthy: left.degreesTrustworthy && right.degreesTrustworthy,
+    degreesTrustworthy: left.degreesTrustworthy,
     reason: left.reason ?? right.reason,
-    sharedUncertaintyDegrees: Math.max(left.sharedUncertaintyDegrees, right.sharedUncertaintyDegrees),
+    // Both sides may err the same way, so averaging is not taken to help beyond the better one.
+    sharedUncertaintyDegrees: Math.min(left.sharedUncertaintyDegrees, right.sharedUncertaintyDegrees),
     seenShare: Math.min(left.seenShare, right.seenShare),
   };
 }

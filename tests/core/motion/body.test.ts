@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { readBody } from '../../../core/motion/body.js';
-import { jointSamples } from '../../../core/motion/jointSamples.js';
+import { type JointSamples, jointSamples, meanOfSides } from '../../../core/motion/jointSamples.js';
 import { estimateView } from '../../../core/motion/view.js';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../../../core/pose/keypoints.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
-import { filmed, type Pose, STANDING, times } from './stickFigure.js';
+import { filmed, normalSource, type Pose, STANDING, times } from './stickFigure.js';
 
 const curl = (seconds: number): Pose => ({
   ...STANDING,
@@ -120,6 +120,60 @@ describe('noise of the keypoints', () => {
     const usual = standardErrorPixels[100 * KEYPOINT_COUNT + wrist]!;
     expect(usual).toBeGreaterThan(0.75 * pixels);
     expect(usual).toBeLessThan(1.25 * pixels);
+  });
+});
+
+describe('a hand-held camera', () => {
+  it('adds nothing to the noise of joints against each other', () => {
+    const steady = filmed(
+      times(10),
+      curl,
+      { azimuthDegrees: 60, torsoPixels: 150 },
+      { pixels: 1.5, seed: 21 },
+    );
+    const normal = normalSource(22);
+    const shaken = { ...steady, x: Float32Array.from(steady.x), y: Float32Array.from(steady.y) };
+    for (let frame = 0; frame < steady.seconds.length; frame += 1) {
+      const [across, down] = [6 * normal(), 6 * normal()];
+      for (let at = frame * KEYPOINT_COUNT; at < (frame + 1) * KEYPOINT_COUNT; at += 1) {
+        shaken.x[at] = steady.x[at]! + across;
+        shaken.y[at] = steady.y[at]! + down;
+      }
+    }
+    const [still, moved] = [readBody(steady), readBody(shaken)];
+    const wrist = 100 * KEYPOINT_COUNT + KEYPOINT_INDEX['left-wrist'];
+    expect(moved.standardErrorPixels[wrist]! / still.standardErrorPixels[wrist]!).toBeCloseTo(1, 1);
+    const angles = [still, moved].map((body) =>
+      jointSamples(body, 'elbow-flexion', 'left', estimateView(body, 0, 10)),
+    );
+    angles[0]!.values.forEach((value, at) => {
+      expect(Math.abs(value - angles[1]!.values[at]!)).toBeLessThan(1.5);
+    });
+  });
+});
+
+describe('mean of both sides', () => {
+  it('lies between the sides, nearer to the surer one', () => {
+    const samples = (degrees: number, shared: number): JointSamples => ({
+      seconds: Float64Array.of(0, 1),
+      values: Float64Array.of(degrees, degrees),
+      standardErrors: Float64Array.of(1, 1),
+      correction: 'flat',
+      degreesTrustworthy: true,
+      reason: null,
+      sharedUncertaintyDegrees: shared,
+      seenShare: 1,
+    });
+    // Inverse-variance weights: 1 + 4 against 1 + 16 give 17/22 and 5/22.
+    const mean = meanOfSides(samples(10, 2 * 1.96), samples(32, 4 * 1.96));
+    expect(mean.values[0]).toBeCloseTo((17 * 10 + 5 * 32) / 22, 10);
+    expect(mean.standardErrors[0]).toBeCloseTo(Math.hypot(17, 5) / 22, 10);
+    const doubtful: JointSamples = {
+      ...samples(32, 4),
+      degreesTrustworthy: false,
+      reason: 'view-too-oblique',
+    };
+    expect(meanOfSides(samples(10, 4), doubtful).values[0]).toBe(10);
   });
 });
 
