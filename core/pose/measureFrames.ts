@@ -65,7 +65,7 @@ export async function measureFrames(
 }
 
 /** Container times are rounded to their time base: frames of a 30 fps film may lie 0.033 s apart. */
-const TIME_ROUNDING = 0.002;
+export const TIME_ROUNDING = 0.002;
 
 /** Keypoints of a cut-out in pixels of the upright picture. */
 export function inPicture(points: Float32Array, region: Region): Float32Array {

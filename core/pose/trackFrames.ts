@@ -6,9 +6,11 @@ import { fitted } from './letterbox.js';
 import { chooseLifter, type LifterPointer } from './lifter.js';
 import { LOOK_INTERVAL_SECONDS, lookAround } from './lookAround.js';
 import { type MeasuredFrame, measureFrames } from './measureFrames.js';
+import { measureWhereItMoves } from './measureWhereItMoves.js';
 import { DETECTOR_SIZE, MODEL_OF_QUALITY, MODEL_SIZE } from './modelFacts.js';
 import type { PictureSize } from './region.js';
 import { trackRegions } from './regionTrack.js';
+import { samplingRules } from './sampling.js';
 import type { PoseTrack, Quality } from './track.js';
 import { roundTrack } from './trackFile.js';
 import type { WorkerPool } from './workerPool.js';
@@ -37,6 +39,8 @@ export interface TrackOptions {
   readonly onProgress: (progress: PoseProgress) => void;
 }
 
+/** Time between the frames that `standard` measures in any case. */
+const SPARSE_INTERVAL_SECONDS = 0.2;
 /** Qualities other than `full` read at most this many frames a second. */
 const FRAMES_A_SECOND = 30;
 /**
@@ -72,23 +76,39 @@ export async function trackFrames(
   const model = MODEL_OF_QUALITY[options.quality];
   const minimumIntervalSeconds = options.quality === 'full' ? 0 : slow / FRAMES_A_SECOND;
   const interval = Math.max(minimumIntervalSeconds, 1 / film.frameRate);
+  // Where not every frame is measured, how far the film has been read tells how many are still to come.
+  const firstSecond = looks[0]?.seconds ?? 0;
+  const measuringProgress = (done: number, seconds: number): PoseProgress => {
+    const share = lengthSeconds === null ? 0 : (seconds - firstSecond + interval) / lengthSeconds;
+    const sampled = share > 0.02 ? Math.max(done, Math.round(done / Math.min(1, share))) : null;
+    return {
+      stage: 'measuring',
+      done,
+      total: options.quality === 'standard' ? sampled : total(interval),
+    };
+  };
   const plan = planDecode(
     picture,
     looks.map((look) => regionAt(look.seconds)),
     MODEL_SIZE[model],
   );
   const { left: x, top: y, ...extent } = plan.window;
-  const measurement = await measureFrames(
-    openFrames({ width: plan.width, height: plan.height, region: { x, y, ...extent } }),
-    pool,
-    {
-      model,
-      window: plan.window,
-      regionAt,
-      minimumIntervalSeconds,
-      onFrame: (done) => onProgress({ stage: 'measuring', done, total: total(interval) }),
-    },
-  );
+  const frames = openFrames({ width: plan.width, height: plan.height, region: { x, y, ...extent } });
+  const measuring = {
+    model,
+    window: plan.window,
+    regionAt,
+    minimumIntervalSeconds,
+    onFrame: (done: number, seconds: number) => onProgress(measuringProgress(done, seconds)),
+  };
+  const measurement =
+    options.quality === 'standard'
+      ? await measureWhereItMoves(frames, pool, {
+          ...measuring,
+          rules: samplingRules(lifter.sightings, slow),
+          sparseIntervalSeconds: SPARSE_INTERVAL_SECONDS * slow,
+        })
+      : await measureFrames(frames, pool, measuring);
   return roundTrack({
     model,
     quality: options.quality,

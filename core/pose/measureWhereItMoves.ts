@@ -1,0 +1,130 @@
+import type { TimedFrame } from '../media/film.js';
+import { cutOut } from './cutOut.js';
+import {
+  inPicture,
+  type MeasuredFrame,
+  type Measurement,
+  type MeasureOptions,
+  TIME_ROUNDING,
+} from './measureFrames.js';
+import { MODEL_SIZE } from './modelFacts.js';
+import type { Region } from './region.js';
+import type { SamplingRules } from './sampling.js';
+import type { WorkerPool } from './workerPool.js';
+
+export interface SampledMeasureOptions extends MeasureOptions {
+  readonly rules: SamplingRules;
+  /** Time between the frames that are measured in any case, film seconds. */
+  readonly sparseIntervalSeconds: number;
+}
+
+/** A frame cut out and waiting for the decision whether it is measured. */
+interface Candidate {
+  readonly seconds: number;
+  readonly region: Region;
+  readonly crop: Uint8Array;
+}
+
+/** The stretch from one frame that is measured in any case to just before the next. */
+interface Cell {
+  readonly seconds: number;
+  readonly sparse: Promise<MeasuredFrame>;
+  readonly between: Candidate[];
+  moving?: Promise<readonly MeasuredFrame[]>;
+  complete?: Promise<readonly MeasuredFrame[]>;
+}
+
+/** How many cells to either side a decision looks at: as far as the judged spans reach. */
+const NEIGHBOURS = 7;
+/** Cells that may wait for decisions or inference before the decoder is held back: about six seconds. */
+const MOST_OPEN_CELLS = 30;
+
+/**
+ * Measures a stream in three rounds: a sparse frame every fraction of a second; one more halfway wherever the
+ * sparse ones show movement; and all the rest wherever those show a change of speed.
+ *
+ * Every decision waits for the measurements it looks at and for no others, so that it does not depend on
+ * which thread is faster. Cut-outs of a few seconds are held, never whole frames.
+ */
+export async function measureWhereItMoves(
+  frames: AsyncIterable<TimedFrame>,
+  pool: WorkerPool,
+  options: SampledMeasureOptions,
+): Promise<Measurement> {
+  const { model, rules, minimumIntervalSeconds, sparseIntervalSeconds } = options;
+  const cells: Cell[] = [];
+  const measured: MeasuredFrame[] = [];
+  let framesInFilm = 0;
+  let done = 0;
+  let last = Number.NEGATIVE_INFINITY;
+  let ended = false;
+
+  const measure = async ({ seconds, region, crop }: Candidate): Promise<MeasuredFrame> => {
+    const [points] = await pool.run({ kind: 'measure', model, crop });
+    options.onFrame(++done, last);
+    return { seconds, points: inPicture(points!, region) };
+  };
+  const around = (index: number) => cells.slice(Math.max(0, index - NEIGHBOURS), index + NEIGHBOURS + 1);
+  const endOf = (index: number) => cells[index + 1]?.seconds ?? last;
+
+  /** Second round: the sparse frame of a cell, and the one halfway where it moves. */
+  const withMiddle = (index: number): Promise<readonly MeasuredFrame[]> => {
+    const cell = cells[index]!;
+    cell.moving ??= (async () => {
+      const sparse = await Promise.all(around(index).map((one) => one.sparse));
+      const own = await cell.sparse;
+      if (cell.between.length < 2 || !rules.moves(sparse, cell.seconds, endOf(index))) return [own];
+      const [middle] = cell.between.splice(Math.floor((cell.between.length - 1) / 2), 1);
+      return [own, await measure(middle!)];
+    })();
+    return cell.moving;
+  };
+
+  /** Third round: everything in a cell where the speed changes. */
+  const whole = (index: number): Promise<readonly MeasuredFrame[]> => {
+    const cell = cells[index]!;
+    cell.complete ??= (async () => {
+      const from = Math.max(0, index - NEIGHBOURS);
+      const nearby = await Promise.all(around(index).map((_, offset) => withMiddle(from + offset)));
+      const own = await withMiddle(index);
+      const rest = cell.between.splice(0);
+      if (rest.length === 0 || !rules.changesSpeed(nearby.flat(), cell.seconds, endOf(index))) return own;
+      return [...own, ...(await Promise.all(rest.map(measure)))].sort((a, b) => a.seconds - b.seconds);
+    })();
+    return cell.complete;
+  };
+
+  let decided = 0;
+  let collected = 0;
+  /** Starts the decisions whose neighbours are all there, and waits for the oldest cells while too many are open. */
+  const advance = async (): Promise<void> => {
+    // The second round of the farthest neighbour looks at as many cells again.
+    while (decided < cells.length && (ended || decided + 2 * NEIGHBOURS + 1 < cells.length)) {
+      whole(decided++).catch(() => undefined);
+    }
+    while (collected < decided && (ended || cells.length - collected > MOST_OPEN_CELLS)) {
+      measured.push(...(await whole(collected++)));
+    }
+  };
+
+  for await (const frame of frames) {
+    framesInFilm += 1;
+    const { seconds } = frame;
+    if (seconds <= last || seconds - last < minimumIntervalSeconds - TIME_ROUNDING) continue;
+    last = seconds;
+    const region = options.regionAt(seconds);
+    const candidate = { seconds, region, crop: cutOut(frame, options.window, region, MODEL_SIZE[model]) };
+    const current = cells.at(-1);
+    if (current !== undefined && seconds - current.seconds < sparseIntervalSeconds - TIME_ROUNDING) {
+      current.between.push(candidate);
+      continue;
+    }
+    const sparse = measure(candidate);
+    sparse.catch(() => undefined);
+    cells.push({ seconds, sparse, between: [] });
+    await advance();
+  }
+  ended = true;
+  await advance();
+  return { framesInFilm, frames: measured };
+}
