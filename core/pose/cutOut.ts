@@ -28,45 +28,64 @@ export function cutOut(
   const corner = toPicture(region, 0.5 / size, 0.5 / size);
   const left = (corner.x - window.left) * (frame.width / window.width) - 0.5;
   const top = (corner.y - window.top) * (frame.height / window.height) - 0.5;
+  const columns = taps(left, stepX, size, frame.width);
+  const rows = taps(top, stepY, size, frame.height);
+  const { pixels } = frame;
   const result = new Uint8Array(size * size * 3);
+  let target = 0;
   for (let row = 0; row < size; row++) {
+    const upper = rows.first[row]! * frame.width;
+    const lower = rows.second[row]! * frame.width;
+    const upperWeight = rows.firstWeight[row]!;
+    const lowerWeight = rows.secondWeight[row]!;
     for (let column = 0; column < size; column++) {
-      sampleInto(result, (row * size + column) * 3, frame, left + column * stepX, top + row * stepY);
+      const near = columns.first[column]!;
+      const far = columns.second[column]!;
+      const nearWeight = columns.firstWeight[column]!;
+      const farWeight = columns.secondWeight[column]!;
+      const a = (upper + near) * 3;
+      const b = (upper + far) * 3;
+      const c = (lower + near) * 3;
+      const d = (lower + far) * 3;
+      for (let channel = 0; channel < 3; channel++) {
+        result[target++] =
+          (pixels[a + channel]! * nearWeight + pixels[b + channel]! * farWeight) * upperWeight +
+          (pixels[c + channel]! * nearWeight + pixels[d + channel]! * farWeight) * lowerWeight +
+          0.5;
+      }
     }
   }
   return result;
 }
 
-function sampleInto(
-  result: Uint8Array,
-  target: number,
-  frame: Pick<TimedFrame, 'width' | 'height' | 'pixels'>,
-  x: number,
-  y: number,
-): void {
-  const { width, height, pixels } = frame;
-  if (x <= -1 || y <= -1 || x >= width || y >= height) return;
-  const column = Math.floor(x);
-  const row = Math.floor(y);
-  const right = x - column;
-  const down = y - row;
-  const first = (row * width + column) * 3;
-  if (column >= 0 && row >= 0 && column + 1 < width && row + 1 < height) {
-    const below = first + width * 3;
-    for (let channel = 0; channel < 3; channel++) {
-      const upper = pixels[first + channel]! * (1 - right) + pixels[first + 3 + channel]! * right;
-      const lower = pixels[below + channel]! * (1 - right) + pixels[below + 3 + channel]! * right;
-      result[target + channel] = upper * (1 - down) + lower * down + 0.5;
+/** Along one axis: the two pixels each sample lies between, and their weights. */
+interface Taps {
+  readonly first: Int32Array;
+  readonly second: Int32Array;
+  readonly firstWeight: Float64Array;
+  readonly secondWeight: Float64Array;
+}
+
+/** Pixels outside the frame weigh nothing, which fills the outside with 0. */
+function taps(start: number, step: number, size: number, length: number): Taps {
+  const result = {
+    first: new Int32Array(size),
+    second: new Int32Array(size),
+    firstWeight: new Float64Array(size),
+    secondWeight: new Float64Array(size),
+  };
+  const inside = (pixel: number) => pixel >= 0 && pixel < length;
+  for (let index = 0; index < size; index++) {
+    const at = start + index * step;
+    const pixel = Math.floor(at);
+    if (inside(pixel)) {
+      result.first[index] = pixel;
+      result.firstWeight[index] = 1 - (at - pixel);
     }
-    return;
+    if (inside(pixel + 1)) {
+      result.second[index] = pixel + 1;
+      result.secondWeight[index] = at - pixel;
+    }
   }
-  const at = (atColumn: number, atRow: number, channel: number) =>
-    atColumn < 0 || atRow < 0 || atColumn >= width || atRow >= height
-      ? 0
-      : pixels[(atRow * width + atColumn) * 3 + channel]!;
-  for (let channel = 0; channel < 3; channel++) {
-    const upper = at(column, row, channel) * (1 - right) + at(column + 1, row, channel) * right;
-    const lower = at(column, row + 1, channel) * (1 - right) + at(column + 1, row + 1, channel) * right;
-    result[target + channel] = upper * (1 - down) + lower * down + 0.5;
-  }
+  return result;
 }
