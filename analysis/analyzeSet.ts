@@ -2,7 +2,7 @@ import type { FilmFacts } from '../core/media/film.js';
 import { type Body, readBody } from '../core/motion/body.js';
 import { trunkLean } from '../core/motion/jointSamples.js';
 import { inRealTime, unmirrored } from '../core/motion/realTime.js';
-import { between, type SmoothCurve } from '../core/motion/smoothing.js';
+import { between } from '../core/motion/smoothing.js';
 import { knotSeconds, valueAt } from '../core/motion/speedSpline.js';
 import type { Side } from '../core/pose/keypoints.js';
 import type { PoseTrack } from '../core/pose/track.js';
@@ -167,16 +167,17 @@ function meanConfidence(track: PoseTrack): number {
 }
 
 function curveOf(bout: ViewedBout): AngleCurve {
-  const { spline, standardErrors }: SmoothCurve = bout.curve;
   const seconds: number[] = [];
   const degrees: number[] = [];
   const uncertaintyDegrees: number[] = [];
-  for (let knot = 0; knot <= spline.cells; knot++) {
-    const at = knotSeconds(spline, knot);
-    if (at < bout.start - 1 || at > bout.end + 1) continue;
-    seconds.push(at);
-    degrees.push(valueAt(spline, at));
-    uncertaintyDegrees.push(1.96 * standardErrors.values[knot]!);
+  for (const { spline, standardErrors } of bout.curves) {
+    for (let knot = 0; knot <= spline.cells; knot++) {
+      const at = knotSeconds(spline, knot);
+      if (at < bout.start - 1 || at > bout.end + 1) continue;
+      seconds.push(at);
+      degrees.push(valueAt(spline, at));
+      uncertaintyDegrees.push(1.96 * standardErrors.values[knot]!);
+    }
   }
   return { side: bout.side, seconds, degrees, uncertaintyDegrees };
 }

@@ -7,16 +7,13 @@ import { type RefinedMove, refineMove } from './refineMove.js';
 
 /** Stillness shorter than this between two moves is a turn, split at the extreme angle (design, definitions). */
 export const TURN_SECONDS = 0.15;
-/** 95 % half width of an angle that keypoint bias leaves even without noise, from the evaluation on rendered sets. */
-const BIAS_DEGREES = 3;
-
 interface Context {
   readonly curve: SmoothCurve;
   readonly side: Side | 'both';
   readonly start: RangeEnd;
   readonly film: { readonly startSeconds: number; readonly endSeconds: number };
-  /** False where the view gives times but no true degrees. */
-  readonly degrees: boolean;
+  /** Error that all reps share, degrees; null where the view gives times but no true degrees. */
+  readonly sharedUncertaintyDegrees: number | null;
 }
 
 interface MeasuredMove {
@@ -54,22 +51,29 @@ export function measureReps(run: readonly CandidateRep[], context: Context): rea
   });
 }
 
-/** Where two moves follow each other without stillness between, both end at the turn, nearer to the quicker move. */
+/** Where two moves follow each other without stillness between, both end at the turn. */
 function settleTurn(earlier: MeasuredMove, later: MeasuredMove): void {
-  const gap = later.start.seconds - earlier.end.seconds;
-  if (gap >= TURN_SECONDS) return;
-  const before = lengthOf(earlier.move);
-  const after = lengthOf(later.move);
+  if (later.start.seconds - earlier.end.seconds >= TURN_SECONDS) return;
   const turn: Instant = {
-    seconds: earlier.end.seconds + (gap * before) / (before + after),
+    seconds: turnSeconds(earlier.move, later.move),
     uncertaintySeconds: Math.min(earlier.end.uncertaintySeconds, later.start.uncertaintySeconds),
   };
   earlier.end = turn;
   later.start = turn;
 }
 
-function lengthOf(move: RefinedMove): number {
-  return Math.max(0.05, move.end.seconds - move.start.seconds);
+/**
+ * The instant of the extreme angle: where the earlier move's shape comes to rest and the later one's sets out, the
+ * quicker move having the sharper say; never outside what the two moves' bounds leave.
+ */
+function turnSeconds(earlier: RefinedMove, later: RefinedMove): number {
+  const before = (earlier.end.seconds - earlier.start.seconds) ** 2;
+  const after = (later.end.seconds - later.start.seconds) ** 2;
+  const rest =
+    (earlier.restsAtSeconds * after + later.setsOutAtSeconds * before) / Math.max(1e-9, before + after);
+  const low = Math.min(earlier.end.seconds, later.start.seconds);
+  const high = Math.max(earlier.end.seconds, later.start.seconds);
+  return Math.min(high, Math.max(low, rest));
 }
 
 function measuredRep(
@@ -101,20 +105,21 @@ function measuredRep(
     ends.far.push(level(back.move.fromDegrees, back.move));
     ends.near.push(level(back.move.toDegrees, back.move));
   }
-  const near = meanDegrees(ends.near);
-  const far = meanDegrees(ends.far);
+  const shared = context.sharedUncertaintyDegrees ?? 0;
+  const near = meanDegrees(ends.near, shared);
+  const far = meanDegrees(ends.far, shared);
   const stretchedIsNear = context.start === 'stretched';
   const concentric = [away, back].find((move) => move?.kind === 'concentric') ?? null;
   const eccentric = [away, back].find((move) => move?.kind === 'eccentric') ?? null;
-  const { degrees } = context;
+  const degrees = context.sharedUncertaintyDegrees !== null;
   return {
     side: context.side,
     complete: rep.cut === null,
     phases,
     stretched: degrees ? (stretchedIsNear ? near : far) : null,
     contracted: degrees ? (stretchedIsNear ? far : near) : null,
-    eccentricExcursion: degrees && eccentric !== null ? excursion(eccentric.move) : null,
-    concentricExcursion: degrees && concentric !== null ? excursion(concentric.move) : null,
+    eccentricExcursion: degrees && eccentric !== null ? excursion(eccentric.move, shared) : null,
+    concentricExcursion: degrees && concentric !== null ? excursion(concentric.move, shared) : null,
   };
 }
 
@@ -155,16 +160,16 @@ function level(degrees: number, move: RefinedMove): MeasuredDegrees {
   return { degrees, uncertaintyDegrees: move.levelUncertaintyDegrees };
 }
 
-function meanDegrees(levels: readonly MeasuredDegrees[]): MeasuredDegrees | null {
+function meanDegrees(levels: readonly MeasuredDegrees[], shared: number): MeasuredDegrees | null {
   if (levels.length === 0) return null;
   const sum = levels.reduce((total, one) => total + one.degrees, 0);
   const noise = Math.hypot(...levels.map((one) => one.uncertaintyDegrees)) / levels.length;
-  return { degrees: sum / levels.length, uncertaintyDegrees: Math.hypot(noise, BIAS_DEGREES) };
+  return { degrees: sum / levels.length, uncertaintyDegrees: Math.hypot(noise, shared) };
 }
 
-function excursion(move: RefinedMove): MeasuredDegrees {
+function excursion(move: RefinedMove, shared: number): MeasuredDegrees {
   return {
     degrees: Math.abs(move.toDegrees - move.fromDegrees),
-    uncertaintyDegrees: Math.hypot(move.levelUncertaintyDegrees * Math.SQRT2, BIAS_DEGREES),
+    uncertaintyDegrees: Math.hypot(move.levelUncertaintyDegrees * Math.SQRT2, shared),
   };
 }

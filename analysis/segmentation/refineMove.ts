@@ -11,6 +11,9 @@ export interface RefinedMove {
   readonly rising: boolean;
   readonly start: Instant;
   readonly end: Instant;
+  /** When the fitted shape's speed leaves and reaches zero, a little outside `start` and `end`. */
+  readonly setsOutAtSeconds: number;
+  readonly restsAtSeconds: number;
   /** Half width of the 95 % interval of `end - start`. */
   readonly uncertaintySeconds: number;
   /** The angle at rest before and after the move. */
@@ -80,6 +83,8 @@ export function refineMove(curve: SmoothCurve, window: MoveWindow): RefinedMove 
     rising: window.rising,
     start: { seconds: bounds.startSeconds, uncertaintySeconds: Math.hypot(errors.start, slack) },
     end: { seconds: bounds.endSeconds, uncertaintySeconds: Math.hypot(errors.end, slack) },
+    setsOutAtSeconds: fit.startSeconds,
+    restsAtSeconds: fit.endSeconds,
     uncertaintySeconds: Math.hypot(errors.duration, slack * Math.SQRT2),
     fromDegrees,
     toDegrees,
@@ -110,6 +115,8 @@ function coarseMove(curve: SmoothCurve, window: MoveWindow, rough: MoveBounds): 
     rising: window.rising,
     start: { seconds: rough.startSeconds, uncertaintySeconds: uncertain },
     end: { seconds: rough.endSeconds, uncertaintySeconds: uncertain },
+    setsOutAtSeconds: rough.startSeconds,
+    restsAtSeconds: rough.endSeconds,
     uncertaintySeconds: uncertain * Math.SQRT2,
     fromDegrees,
     toDegrees,

@@ -5,6 +5,7 @@ import type { Exercise, RangeEnd } from '../exercises/exercise.js';
 import type { MeasuredBout } from './bout.js';
 import { type CandidateRep, type Move, movesBetween, pairMoves } from './candidateReps.js';
 import { alternatingExtremes } from './extremes.js';
+import { joinAcrossGaps } from './joinAcrossGaps.js';
 import { measureReps } from './measureRep.js';
 import type { Companion, Posture } from './posture.js';
 import { coarseBounds } from './refineMove.js';
@@ -18,8 +19,11 @@ export interface Stroke {
   readonly driving: Samples;
   readonly posture: Posture;
   readonly companions: readonly Companion[];
-  /** False where the view gives times but no true degrees. */
-  readonly degrees: boolean;
+  /**
+   * Half width of the 95 % interval of the error that all reps' ranges share, degrees; null where the view gives
+   * times but no true degrees.
+   */
+  readonly sharedUncertaintyDegrees: number | null;
 }
 
 export interface SegmentationRules {
@@ -31,7 +35,8 @@ export interface SegmentationRules {
 }
 
 export interface SegmentedBout extends MeasuredBout {
-  readonly curve: SmoothCurve;
+  /** The smoothed driving angle, one curve a stretch without a long gap. */
+  readonly curves: readonly SmoothCurve[];
 }
 
 /** Moves smaller than this are not told from idling, degrees. */
@@ -45,15 +50,27 @@ const USUAL_START_BONUS = 0.5;
 
 /** Finds the bouts of one stroke with their reps and phases, in order of time. Never invents a rep. */
 export function segmentStroke(stroke: Stroke, rules: SegmentationRules): readonly SegmentedBout[] {
-  return smoothSamples(stroke.driving).flatMap((curve) => {
+  const bouts = smoothSamples(stroke.driving).flatMap((curve): readonly SegmentedBout[] => {
     const { start, runs } = chooseStart(curve, stroke, rules);
     return runs.map((run) => ({
       side: stroke.side,
       measuredSides: stroke.measuredSides,
-      reps: measureReps(run, { curve, side: stroke.side, start, film: rules.film, degrees: stroke.degrees }),
-      curve,
+      reps: measureReps(run, {
+        curve,
+        side: stroke.side,
+        start,
+        film: rules.film,
+        sharedUncertaintyDegrees: stroke.sharedUncertaintyDegrees,
+      }),
+      curves: [curve],
     }));
   });
+  return joinAcrossGaps(bouts, longestHold(rules));
+}
+
+/** The longest pause in the start position that is a hold; beyond it is a rest. */
+export function longestHold(rules: SegmentationRules): number {
+  return Math.max(LONGEST_HOLD_SECONDS, 2 * rules.plannedStartHoldSeconds);
 }
 
 /** The film decides where reps start; the exercise's default where both fit about equally. */
@@ -102,7 +119,7 @@ function runsFrom(
         start,
         posture: stroke.posture,
         companions: stroke.companions.map((companion) => towards(start, companion)),
-        longestHoldSeconds: Math.max(LONGEST_HOLD_SECONDS, 2 * rules.plannedStartHoldSeconds),
+        longestHoldSeconds: longestHold(rules),
       },
       stillSeconds,
     );

@@ -6,7 +6,14 @@ import { viewSpans } from '../../core/motion/viewSpans.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
 import { bodyCompanions, bodyPosture } from './bodyPosture.js';
-import { type SegmentationRules, type SegmentedBout, type Stroke, segmentStroke } from './segmentStroke.js';
+import { joinAcrossGaps } from './joinAcrossGaps.js';
+import {
+  longestHold,
+  type SegmentationRules,
+  type SegmentedBout,
+  type Stroke,
+  segmentStroke,
+} from './segmentStroke.js';
 
 /** A bout with the view it was measured from and the samples it rests on. */
 export interface ViewedBout extends SegmentedBout {
@@ -37,7 +44,8 @@ export function findBouts(body: Body, rules: SegmentationRules): readonly Viewed
       }
     }
   }
-  return onePerMovement(bouts).toSorted((a, b) => a.start - b.start);
+  const inOrder = onePerMovement(bouts).toSorted((a, b) => a.start - b.start);
+  return joinAcrossGaps(inOrder, longestHold(rules)).map((bout) => ({ ...bout, ...spanOfBout(bout) }));
 }
 
 type Limbs = { readonly side: Side | 'both'; readonly measured: readonly Side[] };
@@ -77,7 +85,7 @@ function strokeOf(
       driving,
       posture: bodyPosture(body, exercise, measured[0]!, view),
       companions: bodyCompanions(body, exercise, measured[0]!, view),
-      degrees: driving.degreesTrustworthy,
+      sharedUncertaintyDegrees: driving.degreesTrustworthy ? driving.sharedUncertaintyDegrees : null,
     },
     driving,
     measured,

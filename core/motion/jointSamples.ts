@@ -46,8 +46,11 @@ export function jointSamples(body: Body, joint: JointAngle, side: Side, view: Vi
   const geometry = jointGeometry(joint, side, view.degreesOffSide > SIDE_VIEW_DEGREES);
   const planes = movementPlanes(body, geometry, joint, view);
   const positive = bendDirection(body, geometry, side, view);
+  // Where the limb leaves the plane, lifting it only bends the curve: the picture's own angle times it better.
+  const inPlane = planes.steadiness >= LEAST_STEADINESS;
+  const used = inPlane ? planes.mean : { ...planes.mean, first: 0, second: 0 };
   const samples = collect(body, keypointsOf(geometry.first, geometry.second), (frame) => {
-    return (points) => jointDegrees(geometry, planes.mean, points, positive(frame));
+    return (points) => jointDegrees(geometry, used, points, positive(frame));
   });
   const seenShare = body.frames === 0 ? 0 : samples.seconds.length / body.frames;
   const rangeError = rangeErrorDegrees(body, geometry, planes, samples);
@@ -58,7 +61,7 @@ export function jointSamples(body: Body, joint: JointAngle, side: Side, view: Vi
   });
   return {
     ...samples,
-    correction: planes.corrected ? 'out-of-plane' : 'flat',
+    correction: planes.corrected && inPlane ? 'out-of-plane' : 'flat',
     degreesTrustworthy: reason === null,
     reason,
     sharedUncertaintyDegrees: 1.96 * Math.hypot(rangeError.fromView, rangeError.fromKeypoints),

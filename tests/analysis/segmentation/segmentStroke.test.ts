@@ -9,7 +9,14 @@ import { type PlannedMove, type PlannedStroke, rampedProfile, sample } from './p
 function segment(driving: Samples, exercise = 'single-arm-curl', plannedStartHoldSeconds = 0) {
   const { seconds } = driving;
   return segmentStroke(
-    { side: 'left', measuredSides: ['left'], driving, posture: [], companions: [], degrees: true },
+    {
+      side: 'left',
+      measuredSides: ['left'],
+      driving,
+      posture: [],
+      companions: [],
+      sharedUncertaintyDegrees: 3,
+    },
     {
       exercise: findExercise(exercise),
       film: { startSeconds: seconds[0]!, endSeconds: seconds[seconds.length - 1]! },
