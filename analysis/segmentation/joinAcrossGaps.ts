@@ -20,11 +20,12 @@ export function joinAcrossGaps<Bout extends SegmentedBout>(
   return joined;
 }
 
-function join(
-  earlier: SegmentedBout,
-  later: SegmentedBout,
+function join<Bout extends SegmentedBout>(
+  earlier: Bout,
+  later: Bout,
   longestHoldSeconds: number,
-): SegmentedBout | null {
+): Bout | null {
+  if (earlier.side !== later.side) return null;
   const last = earlier.reps[earlier.reps.length - 1]!;
   const first = later.reps[0]!;
   const hold = last.phases[last.phases.length - 1]!;
