@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     testTimeout: 20_000,
+    hookTimeout: 120_000,
     // Inference already uses every core; more test files at once only slow each other down.
     maxWorkers: 2,
     coverage: {

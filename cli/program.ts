@@ -16,6 +16,7 @@ import { registerList } from './commands/list.js';
 import { registerPace } from './commands/pace.js';
 import { registerSchema } from './commands/schema.js';
 import { registerShow } from './commands/show.js';
+import { registerWatch } from './commands/watch.js';
 import { PROGRAM_VERSION } from './version.js';
 
 /** The whole command line. Command files import what they run only when they run, so that help is instant. */
@@ -31,6 +32,7 @@ export function buildProgram(): Command {
     .helpCommand('help [command]', 'show how a command is used');
 
   registerAnalyze(program);
+  registerWatch(program);
   registerExercises(program);
   registerPace(program);
   registerHistory(program);

@@ -1,0 +1,75 @@
+import { existsSync } from 'node:fs';
+import { stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { Failure } from '../../core/failure.js';
+import { writeAside } from '../../core/media/writeAside.js';
+import { type ExitCode, highestExitCode } from '../exitCode.js';
+import { reportFault } from '../faults.js';
+import { interruption } from '../interruption.js';
+import { type AnalyzeOptions, analyzeFilms } from '../pipeline/analyzeFilms.js';
+import { answerFileOf, settledFilms, type WaitingFilm, waitingFilms } from './newFilms.js';
+
+const PLAN_FILE = 'plan.yaml';
+/** A phone that syncs writes at least this often; a film that did not change for so long is whole. */
+const LOOK_INTERVAL_MILLISECONDS = 5000;
+
+export interface WatchOptions extends Omit<AnalyzeOptions, 'format' | 'output' | 'page'> {
+  readonly once?: true | undefined;
+}
+
+/**
+ * Analyzes the films of a folder one at a time, each once it is wholly there, and writes each answer beside its film.
+ * Nothing but those answers tells what is done, so a restart goes on where it ended. A film that fails gets its
+ * reason as its answer.
+ *
+ * @returns the highest exit code among the films; ends only with `once` or when interrupted.
+ * @throws Failure (usage) where the folder is none; (interrupted) on Ctrl-C.
+ */
+export async function watchFolder(folder: string, options: WatchOptions): Promise<ExitCode> {
+  await refuseUnlessFolder(folder);
+  const codes: ExitCode[] = [];
+  const note = (text: string) => (options.quiet === true ? undefined : process.stderr.write(`${text}\n`));
+  note(`Watching ${folder}.`);
+  let before: readonly WaitingFilm[] = await waitingFilms(folder);
+  do {
+    await wait(LOOK_INTERVAL_MILLISECONDS, undefined, { signal: interruption }).catch(() => undefined);
+    interruption.throwIfAborted();
+    const now = await waitingFilms(folder);
+    for (const { file } of settledFilms(before, now)) {
+      codes.push(await answerFilm(file, folder, options));
+      note(`${file} → ${answerFileOf(file)}`);
+    }
+    before = await waitingFilms(folder);
+  } while (options.once !== true);
+  return highestExitCode(codes);
+}
+
+async function answerFilm(file: string, folder: string, options: WatchOptions): Promise<ExitCode> {
+  const output = answerFileOf(file);
+  const plan = options.plan ?? planOf(folder, options);
+  try {
+    const code = await analyzeFilms([file], { ...options, plan, format: 'text', output });
+    if (!existsSync(output)) await writeAside(output, 'This film could not be read.\n');
+    return code;
+  } catch (thrown) {
+    if (!(thrown instanceof Failure) || thrown.kind !== 'usage') throw thrown;
+    const { exitCode, text } = reportFault(thrown, false);
+    await writeAside(output, text);
+    return exitCode;
+  }
+}
+
+/** The plan beside the films, unless the command line states one itself. */
+function planOf(folder: string, { tempo, reps, stage }: WatchOptions): string | undefined {
+  const file = join(folder, PLAN_FILE);
+  return tempo === undefined && reps === undefined && stage === undefined && existsSync(file)
+    ? file
+    : undefined;
+}
+
+async function refuseUnlessFolder(folder: string): Promise<void> {
+  const facts = await stat(folder).catch(() => null);
+  if (facts?.isDirectory() === true) return;
+  throw new Failure('usage', `"${folder}" is no folder.`, 'Name the folder that films arrive in.');
+}

@@ -1,0 +1,41 @@
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it, vi } from 'vitest';
+import { runCommand } from './command.js';
+import { temporaryHome } from './temporaryHome.js';
+
+vi.setConfig({ testTimeout: 120_000 });
+
+const home = temporaryHome();
+
+it('watch answers each film once, beside it, with the plan found there', async () => {
+  const folder = join(home, 'films');
+  mkdirSync(folder);
+  const room = 'color=gray:size=320x240:rate=10:duration=2';
+  execFileSync('ffmpeg', [
+    '-v',
+    'error',
+    '-f',
+    'lavfi',
+    '-i',
+    room,
+    '-pix_fmt',
+    'yuv420p',
+    join(folder, 'room.mp4'),
+  ]);
+  writeFileSync(join(folder, 'text.mp4'), 'not a film\n');
+  writeFileSync(join(folder, 'plan.yaml'), 'exercises:\n  - { exercise: curl, tempo: 4-0-1-1, reps: 8 }\n');
+  const watch = () => runCommand(['watch', folder, '--once', '--quality', 'quick'], { home });
+
+  const first = await watch();
+  // The film without anyone can't answer (4); the text is no film (3): the higher one counts.
+  expect(first.code).toBe(4);
+  const answer = join(folder, 'room.tempofilm.txt');
+  expect(readFileSync(answer, 'utf8')).toContain('Plan: lower for 4 s');
+  expect(readdirSync(folder)).toContain('text.tempofilm.txt');
+
+  const { mtimeMs } = statSync(answer);
+  expect((await watch()).code).toBe(0);
+  expect(statSync(answer).mtimeMs).toBe(mtimeMs);
+});
