@@ -8,7 +8,7 @@ import { jointDegrees, movementPlanes } from './movementPlanes.js';
 import { rangeErrorDegrees } from './rangeError.js';
 import type { Samples } from './samples.js';
 import { collect, direction, type Points } from './seenFrames.js';
-import { SIDE_VIEW_DEGREES, type View } from './view.js';
+import { FRONTAL_DEGREES, SIDE_VIEW_DEGREES, type View } from './view.js';
 
 /** Why a joint's degrees, or all of it, cannot be trusted. */
 export type JointDoubt = 'far-limb-hidden' | 'joint-not-visible' | 'view-too-oblique' | 'view-not-frontal';
@@ -26,8 +26,6 @@ export interface JointSamples extends Samples {
   readonly seenShare: number;
 }
 
-/** Farther from the side than this, the depth of angles in the sagittal plane cannot be told. */
-const MOST_OBLIQUE_DEGREES = 65;
 const SAGITTAL: ReadonlySet<JointAngle> = new Set(['knee-flexion', 'hip-flexion', 'shoulder-flexion']);
 /** Nearer to the side than this, angles in the frontal plane cannot be read. */
 const LEAST_FRONTAL_DEGREES = 25;
@@ -135,7 +133,8 @@ function doubt(
   if (facts.seenShare < LEAST_SEEN_SHARE) return 'joint-not-visible';
   const frontalPlane = joint === 'shoulder-abduction' || joint === 'shoulder-horizontal-abduction';
   if (frontalPlane && view.degreesOffSide < LEAST_FRONTAL_DEGREES) return 'view-not-frontal';
-  if (SAGITTAL.has(joint) && view.degreesOffSide > MOST_OBLIQUE_DEGREES) return 'view-too-oblique';
+  // From front or back, the depth of angles in the sagittal plane cannot be told.
+  if (SAGITTAL.has(joint) && view.degreesOffSide > FRONTAL_DEGREES) return 'view-too-oblique';
   const unexplained = facts.steadiness < LEAST_STEADINESS || facts.rangeError > LARGEST_ERROR_FROM_VIEW;
   return unexplained ? 'view-too-oblique' : null;
 }
