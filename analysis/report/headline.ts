@@ -116,7 +116,9 @@ function rangeHeld({ summary, reps }: BoutReport): string | null {
     const compared = reps.some((rep) => typeof rep.range?.ofBaseline === 'number');
     return compared ? 'range held to the end' : null;
   }
-  const share = reps.find((rep) => rep.number === from)?.range?.ofBaseline ?? null;
+  const shortened = reps.find((rep) => rep.number === from);
+  if (shortened?.failed === true) return 'range held up to the lift that was not made';
+  const share = shortened?.range?.ofBaseline ?? null;
   // Where the second joint alone shortened, the driving angle may have lost nothing.
   const drop =
     share === null || share >= 0.95 ? '' : ` (${Math.round((1 - share) * 100)} % below the first reps)`;

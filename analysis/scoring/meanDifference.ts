@@ -22,13 +22,13 @@ export interface MeanDifference {
  * Difference of two means with a 95 % interval: Welch's t, in which a side's spread is never taken to be smaller
  * than its measurement noise, widened by an error that all values of one side share and averaging does not lessen.
  *
- * @param sharedHalfWidth half width of the 95 % interval of one side's shared error, same unit as the values.
+ * @param sharedHalfWidths half widths of the 95 % intervals of each side's shared error, same unit as the values.
  * @returns null unless both sides have values.
  */
 export function meanDifference(
   first: SideValues,
   second: SideValues,
-  sharedHalfWidth: number,
+  sharedHalfWidths: readonly [number, number],
 ): MeanDifference | null {
   if (first.values.length === 0 || second.values.length === 0) return null;
   const spreads = [first, second].map((side) =>
@@ -42,7 +42,7 @@ export function meanDifference(
     return { variance: Math.max(spread, noise) / count, freedom: Math.max(1, count - 1) };
   });
   const sampling = Math.sqrt(terms[0]!.variance + terms[1]!.variance);
-  const visible = Math.SQRT2 * sharedHalfWidth;
+  const visible = Math.hypot(...sharedHalfWidths);
   const reach = sampling === 0 ? visible : Math.hypot(studentReach(welchFreedom(terms)) * sampling, visible);
   const [firstMean, secondMean] = [mean([...first.values]), mean([...second.values])];
   const difference = firstMean - secondMean;

@@ -7,7 +7,13 @@ import { firstOfTwoInARow } from './firstOfTwoInARow.js';
 /** What the range of a bout's reps is held against. Degrees. */
 export interface Baseline {
   readonly degrees: number;
+  /** What is left of its uncertainty when a rep is compared with it. */
   readonly uncertaintyDegrees: number;
+  /**
+   * Error that the baseline and the reps have in common (view, offset of the keypoints), so that it drops out when
+   * they are compared: 0 where they have none, null where it is not known.
+   */
+  readonly sharedDegrees: number | null;
   /** Usual angle at each end, or null where the baseline is only a number from history. */
   readonly ends: { readonly stretched: number; readonly contracted: number } | null;
   /** The same for the range of the second angle; null where it was not measured. */
@@ -18,10 +24,12 @@ const BASELINE_REPS = 3;
 /** Variance of the median of three normal values over that of one (order statistics of the normal). */
 const MEDIAN_OF_THREE_VARIANCE = 0.4487;
 /**
- * Part of an angle's uncertainty that differs from rep to rep; the rest (view, offset of the keypoints) is shared by
- * all reps of a bout and drops out when they are compared. From the evaluation on rendered sets.
+ * Part of an angle's uncertainty that differs from rep to rep, where the shared part is not known. From the evaluation
+ * on rendered sets.
  */
 const REP_TO_REP_SHARE = 0.6;
+/** No rep is placed more surely than this against another. */
+const LEAST_REP_TO_REP_DEGREES = 1;
 const SHORTENED_BELOW = 0.9;
 const PARTIAL_BELOW = 0.6;
 const MOVEMENT_BELOW = 0.3;
@@ -38,29 +46,42 @@ export function rangeOfRep(rep: MeasuredRep): MeasuredDegrees | null {
 /**
  * The baseline of a bout: the median range of the first three complete reps of its first stage, whatever their
  * range; with fewer, the lifter's history, taken to be as uncertain as one rep; else null.
+ *
+ * @param sharedDegrees half width of the 95 % interval of the error that all reps of the bout share; null: not known.
  */
 export function findBaseline(
   firstStageReps: readonly MeasuredRep[],
   historyDegrees: number | null,
+  sharedDegrees: number | null,
 ): Baseline | null {
   const first = firstStageReps
     .filter((rep) => rep.complete && rangeOfRep(rep) !== null)
     .slice(0, BASELINE_REPS);
   if (first.length < BASELINE_REPS) {
+    if (historyDegrees === null) return null;
+    // Another day's film shares no error with this one.
     const uncertaintyDegrees = first[0] === undefined ? 0 : rangeOfRep(first[0])!.uncertaintyDegrees;
-    return historyDegrees === null
-      ? null
-      : { degrees: historyDegrees, uncertaintyDegrees, ends: null, second: null };
+    return { degrees: historyDegrees, uncertaintyDegrees, sharedDegrees: 0, ends: null, second: null };
   }
-  const stretched = medianOf(first.map((rep) => rep.stretched));
-  const contracted = medianOf(first.map((rep) => rep.contracted));
+  const stretched = medianOf(
+    first.map((rep) => rep.stretched),
+    sharedDegrees,
+  );
+  const contracted = medianOf(
+    first.map((rep) => rep.contracted),
+    sharedDegrees,
+  );
   return {
-    ...medianOf(first.map(rangeOfRep))!,
+    ...medianOf(first.map(rangeOfRep), sharedDegrees)!,
+    sharedDegrees,
     ends:
       stretched === null || contracted === null
         ? null
         : { stretched: stretched.degrees, contracted: contracted.degrees },
-    second: medianOf(first.map((rep) => rep.secondRange ?? null)),
+    second: medianOf(
+      first.map((rep) => rep.secondRange ?? null),
+      null,
+    ),
   };
 }
 
@@ -97,10 +118,7 @@ export function isPartialRep(rep: MeasuredRep, baseline: Baseline | null): boole
 }
 
 /** Whether a range is under 90 % of the baseline and the drop exceeds its own uncertainty. */
-export function isShortened(
-  range: MeasuredDegrees,
-  baseline: Pick<Baseline, 'degrees' | 'uncertaintyDegrees'>,
-): boolean {
+export function isShortened(range: MeasuredDegrees, baseline: ComparedBaseline): boolean {
   const drop = baseline.degrees - range.degrees;
   return range.degrees < SHORTENED_BELOW * baseline.degrees && drop > dropUncertainty(range, baseline, 1);
 }
@@ -129,7 +147,11 @@ export function firstShortenedRep(reps: readonly RepReport[], plan: Plan | null)
 function isRepShortened(rep: MeasuredRep, range: MeasuredDegrees, baseline: Baseline): boolean {
   if (isShortened(range, baseline)) return true;
   const second = rep.secondRange ?? null;
-  return second !== null && baseline.second !== null && isShortened(second, baseline.second);
+  return (
+    second !== null &&
+    baseline.second !== null &&
+    isShortened(second, { ...baseline.second, sharedDegrees: null })
+  );
 }
 
 /** The end that lost the range, in the driving angle; null where it lost none or the baseline has no ends. */
@@ -148,11 +170,17 @@ function shortenedEnd(
   return lostStretched > lostContracted ? 'stretched' : 'contracted';
 }
 
-/** Median of three with its uncertainty; null unless all were measured. */
-function medianOf(values: readonly (MeasuredDegrees | null)[]): MeasuredDegrees | null {
+type ComparedBaseline = Pick<Baseline, 'degrees' | 'uncertaintyDegrees' | 'sharedDegrees'>;
+
+/** Median of three with what of its uncertainty differs from rep to rep; null unless all were measured. */
+function medianOf(
+  values: readonly (MeasuredDegrees | null)[],
+  sharedDegrees: number | null,
+): MeasuredDegrees | null {
   const seen = values.filter((value) => value !== null);
   if (seen.length < BASELINE_REPS) return null;
-  const meanSquare = seen.reduce((sum, value) => sum + value.uncertaintyDegrees ** 2, 0) / seen.length;
+  const squares = seen.map((value) => repToRep(value.uncertaintyDegrees, sharedDegrees) ** 2);
+  const meanSquare = squares.reduce((sum, square) => sum + square, 0) / squares.length;
   return {
     degrees: median(seen.map((value) => value.degrees)),
     uncertaintyDegrees: Math.sqrt(MEDIAN_OF_THREE_VARIANCE * meanSquare),
@@ -163,10 +191,18 @@ function isBelowShare(range: MeasuredDegrees, baseline: Baseline, share: number)
   return share * baseline.degrees - range.degrees > dropUncertainty(range, baseline, share);
 }
 
-function dropUncertainty(
-  range: MeasuredDegrees,
-  baseline: Pick<Baseline, 'uncertaintyDegrees'>,
-  share: number,
-): number {
-  return REP_TO_REP_SHARE * Math.hypot(range.uncertaintyDegrees, share * baseline.uncertaintyDegrees);
+function dropUncertainty(range: MeasuredDegrees, baseline: ComparedBaseline, share: number): number {
+  return Math.hypot(
+    repToRep(range.uncertaintyDegrees, baseline.sharedDegrees),
+    share * baseline.uncertaintyDegrees,
+  );
+}
+
+/** What of an uncertainty is left when two reps are compared. */
+function repToRep(uncertaintyDegrees: number, sharedDegrees: number | null): number {
+  if (sharedDegrees === 0) return uncertaintyDegrees;
+  if (sharedDegrees === null || sharedDegrees >= uncertaintyDegrees) {
+    return REP_TO_REP_SHARE * uncertaintyDegrees;
+  }
+  return Math.max(LEAST_REP_TO_REP_DEGREES, Math.sqrt(uncertaintyDegrees ** 2 - sharedDegrees ** 2));
 }

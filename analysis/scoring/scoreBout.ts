@@ -55,7 +55,7 @@ export function scoreBout(input: BoutInput): BoutReport {
 function baselineOf({ bout, plan, firstStage, baselineRangeDegrees }: BoutInput): Baseline | null {
   const { stageOfRep } = assignStages(bout.reps, plan, firstStage);
   const firstStageReps = bout.reps.filter((_, index) => stageOfRep[index] === stageOfRep[0]);
-  return findBaseline(firstStageReps, baselineRangeDegrees);
+  return findBaseline(firstStageReps, baselineRangeDegrees, bout.driving?.sharedUncertaintyDegrees ?? null);
 }
 
 function stageIn(plan: Plan | null, number: number | null): Stage | null {

@@ -1,3 +1,4 @@
+import type { JointSamples } from '../../core/motion/jointSamples.js';
 import type { View } from '../../core/motion/view.js';
 import type { Exercise } from '../exercises/exercise.js';
 import type { Plan } from '../plan/plan.js';
@@ -21,6 +22,8 @@ export interface ScoringRequest {
 /** A bout as measured, with the view it was filmed from. Times are real seconds (slow motion undone). */
 export interface BoutToScore extends MeasuredBout {
   readonly view: Pick<View, 'facing' | 'degreesOffSide' | 'uncertaintyDegrees'>;
+  /** What the driving angle is worth, where it is known. */
+  readonly driving?: Pick<JointSamples, 'sharedUncertaintyDegrees'>;
 }
 
 export interface ScoredSet {

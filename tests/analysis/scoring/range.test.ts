@@ -35,12 +35,13 @@ describe('baseline', () => {
 
   it('has a smaller uncertainty than one rep: variance of a median of three normal values, 0.4487', () => {
     const { reps } = measuredBout({ exercise: 'curl', reps: times(3), uncertaintyDegrees: 4 });
-    expect(findBaseline(reps, null)!.uncertaintyDegrees).toBeCloseTo(4 * Math.sqrt(0.4487), 9);
+    expect(findBaseline(reps, null, 2.4)!.uncertaintyDegrees).toBeCloseTo(3.2 * Math.sqrt(0.4487), 9);
+    expect(findBaseline(reps, null, null)!.uncertaintyDegrees).toBeCloseTo(2.4 * Math.sqrt(0.4487), 9);
   });
 });
 
 describe('limits of range', () => {
-  const baseline = { degrees: 100, uncertaintyDegrees: 0, ends: null, second: null };
+  const baseline = { degrees: 100, uncertaintyDegrees: 0, sharedDegrees: null, ends: null, second: null };
   const range = (degrees: number, uncertaintyDegrees: number) => ({ degrees, uncertaintyDegrees });
 
   // Of the stated ± six tenths differ from rep to rep; the rest is common to all reps and drops out.
@@ -50,6 +51,10 @@ describe('limits of range', () => {
     expect(isShortened(range(85, 25.1), baseline)).toBe(false);
     expect(isShortened(range(85, 24.9), baseline)).toBe(true);
     expect(isShortened(range(85, 24.9), { ...baseline, uncertaintyDegrees: 10 })).toBe(false);
+    // Known to share 20 degrees of 25, the reps differ by 15 at most; sharing nothing, by all of 25.
+    expect(isShortened(range(85, 24.9), { ...baseline, sharedDegrees: 20 })).toBe(true);
+    expect(isShortened(range(85, 25.1), { ...baseline, sharedDegrees: 20 })).toBe(false);
+    expect(isShortened(range(85, 16), { ...baseline, sharedDegrees: 0 })).toBe(false);
   });
 
   it('is partial under 60 %, and mere movement under 30 %, beyond uncertainty', () => {

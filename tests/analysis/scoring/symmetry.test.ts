@@ -16,7 +16,7 @@ describe('meanDifference', () => {
     const difference = meanDifference(
       { values: [20.4, 24.2, 15.4, 21.4, 20.2, 18.5, 21.5], uncertainties: [] },
       { values: [20.2, 16.9, 18.5, 17.3, 20.5], uncertainties: [] },
-      0,
+      [0, 0],
     )!;
     expect(difference.difference).toBeCloseTo(1.5485714285714267, 10);
     expect(difference.interval[0]).toBeCloseTo(-1.285836017492183, 6);
@@ -27,21 +27,24 @@ describe('meanDifference', () => {
   // (minimal detectable change, Weir and Vincent; Hopkins 2000).
   it('sees no less than the minimal detectable change', () => {
     const side = { values: [100], uncertainties: [0] };
-    expect(meanDifference(side, side, 4 * 1.959963984540054)!.visible).toBeCloseTo(11.09, 2);
+    expect(meanDifference(side, side, [4 * 1.959963984540054, 4 * 1.959963984540054])!.visible).toBeCloseTo(
+      11.09,
+      2,
+    );
   });
 
   it('borrows the spread of the other side for a lone value', () => {
     const alone = meanDifference(
       { values: [5], uncertainties: [0] },
       { values: [4, 4.5, 5], uncertainties: [0, 0, 0] },
-      0,
+      [0, 0],
     )!;
     expect(alone.interval[1] - alone.interval[0]).toBeGreaterThan(1);
     expect(
-      meanDifference({ values: [], uncertainties: [] }, { values: [1], uncertainties: [0] }, 0),
+      meanDifference({ values: [], uncertainties: [] }, { values: [1], uncertainties: [0] }, [0, 0]),
     ).toBeNull();
     const exact = { values: [3], uncertainties: [0] };
-    expect(meanDifference(exact, exact, 0)!.interval).toEqual([0, 0]);
+    expect(meanDifference(exact, exact, [0, 0])!.interval).toEqual([0, 0]);
   });
 });
 
@@ -82,11 +85,11 @@ describe('compareSides', () => {
   });
 
   it('compares range with the camera’s own error, which averaging does not lessen', () => {
-    const near = rows(times(8, { contracted: 100 }), times(8, { contracted: 98 }));
-    expect(near.measures[0]).toMatchObject({ measure: 'range', difference: 2, different: false });
-    const far = rows(times(8, { contracted: 100 }), times(8, { contracted: 90 }));
-    expect(far.measures[0]).toMatchObject({ measure: 'range', difference: 10, different: true });
-    expect(far.sentence).toMatch(/^The left side moved 10° further \(\d+ to \d+°\)\.$/);
+    const near = rows(times(8, { contracted: 100 }), times(8, { contracted: 90 }));
+    expect(near.measures[0]).toMatchObject({ measure: 'range', difference: 10, different: false });
+    const far = rows(times(8, { contracted: 105 }), times(8, { contracted: 80 }));
+    expect(far.measures[0]).toMatchObject({ measure: 'range', difference: 25, different: true });
+    expect(far.sentence).toMatch(/^The left side moved 25° further \(\d+ to \d+°\)\.$/);
   });
 
   it('counts reps exactly, except those the film cuts', () => {
