@@ -101,10 +101,11 @@ kbd { font: 600 0.86em ui-monospace, "DejaVu Sans Mono", monospace; border: 1px 
 
 const PRINT = `
 @media print {
-  @page { size: A4; margin: 12mm; }
+  @page { size: A4; margin: 9mm 11mm; }
   body { font-size: 9.5pt; line-height: 1.35; }
   main, header.top, footer { max-width: none; padding: 0; }
-  h1 { font-size: 15pt; margin: 2mm 0 3mm; } h2 { font-size: 11.5pt; margin: 4mm 0 1.5mm; break-after: avoid; } h3 { font-size: 9.5pt; }
+  footer { display: none; }
+  h1 { font-size: 15pt; margin: 2mm 0 3mm; } h2 { font-size: 11pt; margin: 2.5mm 0 1mm; break-after: avoid; } h3 { font-size: 9.5pt; }
   .film-side, .controls, #player-words, .cursor, .cursor-dot, details, .screen-only { display: none !important; }
   #player, .picture { border: none; padding: 0; break-inside: avoid; background: none; }
   .beside { display: block; }

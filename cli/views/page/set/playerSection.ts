@@ -29,7 +29,7 @@ function playerData(analysis: SetAnalysis, track: PoseTrack, words: PhaseWords):
   return {
     slowMotionFactor: factor,
     fromSeconds: 0,
-    toSeconds: rounded(Math.max(report.film.durationSeconds, track.seconds.at(-1) ?? 0) / factor, 3),
+    toSeconds: rounded(Math.max(report.film.durationSeconds, (track.seconds.at(-1) ?? 0) / factor), 3),
     bouts: report.bouts.map((bout, index) => {
       const curve = curves[index];
       return {

@@ -32,13 +32,7 @@ export function restsPicture(report: SetReport): Markup | null {
     title: 'Work and rest',
     caption: `${told.join(' ')} Boxes are work, the thin bars between them rest. A change of side is never judged.`,
     wide: true,
-    charts: [
-      filmTimelineChart(
-        stretches,
-        report.film.durationSeconds / report.film.slowMotionFactor,
-        told.join(' '),
-      ),
-    ],
+    charts: [filmTimelineChart(stretches, report.film.durationSeconds, told.join(' '))],
     numbers: {
       columns: ['Kind', 'from, s', 'to, s', 'seconds', 'planned, s'],
       rows: report.rests.map((rest) => [
