@@ -1,6 +1,7 @@
 import { Command, type CommandUnknownOpts } from '@commander-js/extra-typings';
 import { registerAmend } from './commands/amend.js';
 import { registerAnalyze } from './commands/analyze.js';
+import { registerAnnotate } from './commands/annotate.js';
 import { registerBackup } from './commands/backup.js';
 import { registerCache } from './commands/cache.js';
 import { registerCompare } from './commands/compare.js';
@@ -14,6 +15,7 @@ import { registerHistory } from './commands/history.js';
 import { registerImport } from './commands/import.js';
 import { registerList } from './commands/list.js';
 import { registerPace } from './commands/pace.js';
+import { registerPositions } from './commands/positions.js';
 import { registerSchema } from './commands/schema.js';
 import { registerShow } from './commands/show.js';
 import { registerWatch } from './commands/watch.js';
@@ -33,6 +35,8 @@ export function buildProgram(): Command {
 
   registerAnalyze(program);
   registerWatch(program);
+  registerAnnotate(program);
+  registerPositions(program);
   registerExercises(program);
   registerPace(program);
   registerHistory(program);
