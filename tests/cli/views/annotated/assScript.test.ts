@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import { annotatedScript, sharedSize } from '../../../../cli/views/annotated/annotatedScript.js';
+import { assColour, assText, assTime } from '../../../../cli/views/annotated/assScript.js';
+import { PLAIN_PHASE_WORDS } from '../../../../cli/views/words/phaseWords.js';
+import { sampleSet } from '../../page/sampleSet.js';
+
+describe('the subtitle script', () => {
+  it('writes times as hours, minutes, seconds and hundredths, rounded down', () => {
+    // Format of the SSA/ASS specification ("0:00:00:00", hundredths), from memory.
+    expect(assTime(0)).toBe('0:00:00.00');
+    expect(assTime(3725.678)).toBe('1:02:05.67');
+    expect(assTime(0.0667)).toBe('0:00:00.06');
+    expect(assTime(0.07)).toBe('0:00:00.07');
+  });
+
+  it('writes colours blue first', () => {
+    expect(assColour([255, 128, 0])).toBe('&H0080FF&');
+  });
+
+  it('lets no text begin a tag or a line', () => {
+    expect(assText('{\\an8}row\\Nand\nmore')).not.toMatch(/[{}\\\n]/);
+  });
+
+  const { analysis, track } = sampleSet({ framesPerSecond: 10 });
+  const size = { width: 480, height: 640 };
+  const script = annotatedScript(analysis.report, track, size, PLAIN_PHASE_WORDS, 1);
+  const events = script.split('\n').filter((line) => line.startsWith('Dialogue:'));
+
+  it('keeps every event to one line of ten fields', () => {
+    for (const event of events) expect(event.split(',').length).toBeGreaterThanOrEqual(10);
+    const [from, to] = ['Dialogue: 0,0:00:00.00,0:00:00.10', 'Dialogue: 0,0:00:00.10,0:00:00.20'];
+    expect(events.some((event) => event.startsWith(from))).toBe(true);
+    expect(events.some((event) => event.startsWith(to))).toBe(true);
+  });
+
+  it('tells rep, running seconds, plan and verdict', () => {
+    const text = events.join('\n');
+    expect(text).toContain('Left, rep 1');
+    expect(text).toContain('lowering 2.0');
+    expect(text).toContain('of 4 s');
+    expect(text).toMatch(/lowering \d\.\d s: short/);
+  });
+
+  it('shows each running second at its time of the film, also in slow motion', () => {
+    const phase = analysis.report.bouts[0]!.reps[0]!.phases.find(({ kind }) => kind === 'eccentric')!;
+    for (const factor of [1, 4]) {
+      const slow = annotatedScript(analysis.report, track, size, PLAIN_PHASE_WORDS, factor);
+      const line = slow.split('\n').find((event) => event.includes('}lowering 2.0'))!;
+      expect(line.split(',')[1]).toBe(assTime((phase.startSeconds + 2) * factor));
+    }
+  });
+});
+
+describe('the size of an annotated film', () => {
+  it('is even, at most 1280 pixels, and keeps the shape', () => {
+    for (const [width, height] of [
+      [1080, 1920],
+      [3840, 2160],
+      [360, 480],
+      [176, 144],
+      [401, 533],
+    ] as const) {
+      const size = sharedSize({ width, height });
+      expect(size.width % 2).toBe(0);
+      expect(size.height % 2).toBe(0);
+      expect(Math.max(size.width, size.height)).toBeLessThanOrEqual(1280);
+      expect(size.width / size.height).toBeCloseTo(width / height, 1);
+    }
+  });
+});
