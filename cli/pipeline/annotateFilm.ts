@@ -32,7 +32,7 @@ const PLAIN_BACKGROUND = 'drawbox=x=0:y=0:w=iw:h=ih:color=0x20282c:t=fill';
  * @throws Failure for a wrong command line, an unreadable film, an ffmpeg that can't draw, and an interruption.
  */
 export async function annotateFilm(file: string, options: AnnotateOptions): Promise<ExitCode> {
-  const request = setRequest(options);
+  const request = await setRequest(options);
   refuseBackwardsPart(options);
   const force = options.force === true;
   await refuseUnlessWritable(options.output, { force });

@@ -33,7 +33,7 @@ export interface PositionOptions extends FilmOptions, SetOptions {
  * @throws Failure for a wrong command line, an unreadable film, an ffmpeg that can't draw, and an interruption.
  */
 export async function writePositionSheet(file: string, options: PositionOptions): Promise<ExitCode> {
-  const request = setRequest(options);
+  const request = await setRequest(options);
   refuseBackwardsPart(options);
   const force = options.force === true;
   await refuseUnlessWritable(options.output, { force });
