@@ -73,7 +73,7 @@ type Issue = z.core.$ZodIssue;
 function inWords(document: Document, issue: Issue): string {
   const field = issue.path.filter((part) => typeof part === 'string').at(-1);
   const named = field === undefined ? '' : `${String(field)}: `;
-  if (issue.code === 'unrecognized_keys') return `${named}"${issue.keys[0]}" is not known here.`;
+  if (issue.code === 'unrecognized_keys') return `"${issue.keys[0]}" is not known here.`;
   const missing = issue.code !== 'custom' && field !== undefined && !document.hasIn(issue.path);
   return missing ? `"${String(field)}" is missing.` : `${named}${issue.message}`;
 }
