@@ -126,26 +126,30 @@ export function panelEvents(
     }).flat();
   };
 
-  /** What the phase that ended last came to, until the next verdict. */
-  const verdictEvents = (rep: RepReport, untilSeconds: number): AssEvent[] => {
-    const told = rep.phases.filter(
-      (phase) => phase.verdict !== null && (phase.seconds > 0.05 || phase.verdict !== 'met'),
-    );
+  /** What the phase that ended last came to, over the panel, until the next verdict or a little while. */
+  const verdictEvents = (reps: readonly RepReport[]): AssEvent[] => {
+    const told = reps
+      .flatMap((rep) => rep.phases)
+      .filter((phase) => phase.verdict !== null && (phase.seconds > 0.05 || phase.verdict !== 'met'));
     return told.map((phase, index) => {
-      const end = Math.min(
-        phase.endSeconds + VERDICT_STAYS,
-        told[index + 1]?.endSeconds ?? Math.max(untilSeconds, phase.endSeconds + VERDICT_STAYS),
-      );
-      const moment = { fromSeconds: phase.endSeconds, toSeconds: end };
-      const verdict = VERDICT_WORDS[phase.verdict!];
-      const content = `${phaseWord(phase.kind, words)} ${phase.seconds.toFixed(1)} s: ${verdict}`;
-      return text(
+      const following = told[index + 1]?.endSeconds ?? Number.POSITIVE_INFINITY;
+      const moment = {
+        fromSeconds: phase.endSeconds,
+        toSeconds: Math.min(phase.endSeconds + VERDICT_STAYS, following),
+      };
+      const content = `${phaseWord(phase.kind, words)} ${phase.seconds.toFixed(1)} s: ${VERDICT_WORDS[phase.verdict!]}`;
+      return event(
         moment,
-        0,
-        'right',
-        content,
-        phase.verdict === 'met' ? QUIET : INK,
-        phase.verdict !== 'met',
+        13,
+        'Text',
+        placedText(content, {
+          x: right - inset,
+          y: top - fontSize * 0.35,
+          anchor: 3,
+          size: fontSize,
+          colour: phase.verdict === 'met' ? QUIET : INK,
+          bold: phase.verdict !== 'met',
+        }),
       );
     });
   };
@@ -156,12 +160,13 @@ export function panelEvents(
       whole,
       10,
       'Shape',
-      placedShape(rectanglePath(left, top, right, bottom), PANEL, { opacity: 0.78 }),
+      placedShape(rectanglePath(left, top - fontSize * 1.5, right, bottom), PANEL, { opacity: 0.78 }),
     );
     const trough = bar(whole, 1, TRACK, 11);
     return [
       backdrop,
       trough,
+      ...verdictEvents(bout.reps),
       ...bout.reps.flatMap((rep, number) => {
         const next = bout.reps[number + 1]?.startSeconds ?? whole.toSeconds;
         const name = names.length === 1 ? '' : `${names[index]}, `;
@@ -170,7 +175,6 @@ export function panelEvents(
         return [
           text(moment, 0, 'left', label.charAt(0).toUpperCase() + label.slice(1), INK, true),
           ...rep.phases.flatMap(phaseEvents),
-          ...verdictEvents(rep, rep.endSeconds),
         ];
       }),
     ];
