@@ -37,8 +37,13 @@ function reportCommandLineFault(error: CommanderError): ReportedFault {
 
 /** Line breaks come from odd file names; only a message that points at a character with ^ is meant to have some. */
 function oneLine(text: string): string {
-  return text.endsWith('^') ? text : text.trim().replace(/\s*\n\s*/g, ' ');
+  const line = text.endsWith('^') ? text : text.trim().replace(/\s*\n\s*/g, ' ');
+  return line.replace(CONTROL_CHARACTERS, '\uFFFD');
 }
+
+/** A file name may hold sequences that colour, move or rewrite what a terminal shows; line breaks are kept. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+const CONTROL_CHARACTERS = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/g;
 
 function stackOf(thrown: unknown): string {
   if (!(thrown instanceof Error)) return String(thrown);

@@ -4,6 +4,7 @@ import { registerAnalyze } from './commands/analyze.js';
 import { registerAnnotate } from './commands/annotate.js';
 import { registerBackup } from './commands/backup.js';
 import { registerCache } from './commands/cache.js';
+import { registerCheck } from './commands/check.js';
 import { registerCompare } from './commands/compare.js';
 import { registerDelete } from './commands/delete.js';
 import { registerDemoHistory } from './commands/demoHistory.js';
@@ -37,6 +38,7 @@ export function buildProgram(): Command {
   registerWatch(program);
   registerAnnotate(program);
   registerPositions(program);
+  registerCheck(program);
   registerExercises(program);
   registerPace(program);
   registerHistory(program);

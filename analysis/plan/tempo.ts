@@ -117,7 +117,12 @@ function fieldCountColumn(fields: readonly Field[], text: string): number {
 function unreadable(text: string, column: number, reason: string, remedy: string = REMEDY): Failure {
   return new Failure(
     'usage',
-    `The tempo "${text}" cannot be read: ${reason}.\n  ${text}\n  ${' '.repeat(column)}^`,
+    `The tempo "${onOneLine(text)}" cannot be read: ${reason}.\n  ${onOneLine(text)}\n  ${' '.repeat(column)}^`,
     remedy,
   );
+}
+
+/** A line break or tab inside the text would put the pointer under the wrong character. */
+function onOneLine(text: string): string {
+  return text.replaceAll(/\s/g, ' ');
 }

@@ -11,7 +11,10 @@ const LEVELS: Record<Finding['level'], { readonly lead: string; readonly color: 
 const ORDER: readonly Finding['level'][] = ['problem', 'warning', 'note'];
 
 /** What the film could not tell or only with doubt, the gravest first, each with what would mend it. */
-export function findingLines(report: SetReport, style: Style): string {
+export function findingLines(
+  report: { readonly quality: Pick<SetReport['quality'], 'findings'> },
+  style: Style,
+): string {
   const { findings } = report.quality;
   return ORDER.flatMap((level) => findings.filter((finding) => finding.level === level))
     .map((finding) => findingText(finding, style))
