@@ -88,7 +88,9 @@ export function readContainerFacts(file: string): Promise<ContainerFacts | null>
     const timer = setTimeout(() => finish(null), READING_MILLISECONDS);
     const finish = (facts: ContainerFacts | null) => {
       clearTimeout(timer);
-      void worker.terminate().then(() => settle(facts));
+      // Ending the thread calls this again, with nothing; only the first answer counts.
+      settle(facts);
+      void worker.terminate();
     };
     worker.once('message', finish);
     worker.once('error', () => finish(null));
