@@ -18,6 +18,7 @@ import { registerList } from './commands/list.js';
 import { registerPace } from './commands/pace.js';
 import { registerPositions } from './commands/positions.js';
 import { registerSchema } from './commands/schema.js';
+import { registerSession } from './commands/session.js';
 import { registerShow } from './commands/show.js';
 import { registerWatch } from './commands/watch.js';
 import { PROGRAM_VERSION } from './version.js';
@@ -43,6 +44,7 @@ export function buildProgram(): Command {
   registerPace(program);
   registerHistory(program);
   registerCompare(program);
+  registerSession(program);
   registerShow(program);
   registerList(program);
   registerEdit(program);

@@ -7,6 +7,9 @@ const LIKE_LOAD_SHARE = 0.05;
 /** Views whose angle differs less than this bend degrees by no more than the measurement does (about 2°). */
 const LIKE_VIEW_DEGREES = 15;
 
+/** A trend looks back over so many sets at most: what a lifter did years ago says nothing of these weeks. */
+export const MOST_COMPARED = 100;
+
 /** One bout of one set: what is compared over the weeks. */
 export interface TrackedBout {
   readonly set: HistoryEntry;
@@ -20,6 +23,8 @@ export interface LeftOut {
   readonly view: number;
   readonly plan: number;
   readonly invented: number;
+  /** Like the latest, but further back than the sets that are compared. */
+  readonly earlier: number;
 }
 
 export interface LikeBouts {
@@ -36,17 +41,18 @@ export interface LikeBouts {
  */
 export function likeTheLatest(bouts: readonly TrackedBout[]): LikeBouts {
   const latest = bouts.findLast(({ set }) => !set.details.warmUp);
-  const leftOut = { warmUp: 0, load: 0, view: 0, plan: 0, invented: 0 };
+  const leftOut = { warmUp: 0, load: 0, view: 0, plan: 0, invented: 0, earlier: 0 };
   if (latest === undefined) return { bouts: [], leftOut: { ...leftOut, warmUp: bouts.length } };
   const like = bouts.filter((bout) => {
     const reason = difference(bout, latest);
     if (reason !== null) leftOut[reason] += 1;
     return reason === null;
   });
-  return { bouts: like, leftOut };
+  const compared = like.slice(-MOST_COMPARED);
+  return { bouts: compared, leftOut: { ...leftOut, earlier: like.length - compared.length } };
 }
 
-function difference(one: TrackedBout, other: TrackedBout): keyof LeftOut | null {
+function difference(one: TrackedBout, other: TrackedBout): Exclude<keyof LeftOut, 'earlier'> | null {
   if (one.set.details.warmUp) return 'warmUp';
   if (one.set.invented !== other.set.invented) return 'invented';
   if (planKey(one.set) !== planKey(other.set)) return 'plan';

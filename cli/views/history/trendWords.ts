@@ -1,4 +1,4 @@
-import type { LeftOut } from '../../history/likeSets.js';
+import { type LeftOut, MOST_COMPARED } from '../../history/likeSets.js';
 import type { SideGap } from '../../history/sideGap.js';
 import {
   FEWEST_DAYS,
@@ -112,6 +112,7 @@ export function leftOutSentences(leftOut: LeftOut): readonly string[] {
   say(leftOut.load, 'at another load than the latest: left out of the trends.');
   say(leftOut.plan, 'with another planned tempo than the latest: left out of the trends.');
   say(leftOut.warmUp, 'marked as warm-up: left out of the trends.');
+  say(leftOut.earlier, `further back: trends are over the latest ${MOST_COMPARED} sets alike.`);
   say(leftOut.invented, 'of the other kind, invented or real: left out of the trends.');
   return sentences;
 }

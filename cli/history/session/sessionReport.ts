@@ -1,0 +1,62 @@
+import type { SetReport } from '../../../analysis/report/setReport.js';
+import type { RestBetweenFilms } from '../../../analysis/session/restBetweenFilms.js';
+import type { SessionSlot } from '../../../analysis/session/sessionSlots.js';
+import { type BoutFigures, boutFigures } from '../figures.js';
+import type { HistoryEntry } from '../readSets.js';
+
+export const SESSION_SCHEMA_ID = 'tempofilm.session/1';
+
+/** One film of a workout, answered. */
+export interface SessionSet {
+  readonly film: string;
+  /** Null where the plan has no set for it. */
+  readonly slot: SessionSlot | null;
+  /** Null where the film could not be read; then `fault` says why. */
+  readonly report: SetReport | null;
+  readonly fault: string | null;
+  readonly bouts: readonly BoutFigures[];
+  /** From the last rep of the film before to the first of this one; null for the first, or where nobody can tell. */
+  readonly restBefore: RestBetweenFilms | null;
+  /** Rest that the plan wants after the set before. */
+  readonly plannedRestSeconds: number | null;
+  /** The set of the same exercise and number in the last session that had it. */
+  readonly lastTime: HistoryEntry | null;
+}
+
+export interface SessionReport {
+  readonly schema: typeof SESSION_SCHEMA_ID;
+  readonly name: string | null;
+  readonly lifter: string | null;
+  readonly sets: readonly SessionSet[];
+  /** Planned sets that no film was found for. */
+  readonly missing: readonly SessionSlot[];
+}
+
+export function sessionSet(parts: Omit<SessionSet, 'bouts'>): SessionSet {
+  return { ...parts, bouts: parts.report === null ? [] : boutFigures(parts.report) };
+}
+
+/** A session ends when nothing was filmed for this long. */
+const SESSION_GAP_MILLISECONDS = 6 * 3_600_000;
+
+/**
+ * The set of that exercise and number in the last session before this one.
+ *
+ * @param entries of the lifter, in order of recording.
+ * @param start of this session, milliseconds since 1970.
+ */
+export function setOfLastTime(
+  entries: readonly HistoryEntry[],
+  exerciseId: string,
+  setNumber: number,
+  start: number,
+): HistoryEntry | null {
+  const timeOf = (entry: HistoryEntry) => Date.parse(entry.recordedAt.instant);
+  const earlier = entries.filter(
+    (entry) => entry.exercise.id === exerciseId && timeOf(entry) < start - SESSION_GAP_MILLISECONDS,
+  );
+  const last = earlier.at(-1);
+  if (last === undefined) return null;
+  const ofThatSession = earlier.filter((entry) => timeOf(last) - timeOf(entry) < SESSION_GAP_MILLISECONDS);
+  return ofThatSession[setNumber - 1] ?? null;
+}
