@@ -3,7 +3,7 @@ import { percentText } from '../terminal/figures.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
 import { dayText, timeOfDayText } from './days.js';
-import { filledColumns, plainTable } from './plainTable.js';
+import { filledColumns, fittingTable } from './plainTable.js';
 import { counted, loadWords, marks } from './setWords.js';
 
 /** The saved sets, the latest first, with what names each on the command line. */
@@ -20,7 +20,7 @@ export function listScreen(entries: readonly HistoryEntry[], most: number, style
   );
   const blocks = [
     colors.bold(wrapped(sentence, width)),
-    plainTable(shown.titles, shown.rows, style),
+    fittingTable(shown.titles, shown.rows, ['Note', 'Lifter'], style),
     remainder(entries, rows.length, style),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
