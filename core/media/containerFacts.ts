@@ -86,7 +86,11 @@ export function readContainerFacts(file: string): Promise<ContainerFacts | null>
       resourceLimits: { maxOldGenerationSizeMb: READING_MEGABYTES },
     });
     const timer = setTimeout(() => finish(null), READING_MILLISECONDS);
+    let finished = false;
+    // Ending the thread makes it report its exit too, which must not overtake the answer.
     const finish = (facts: ContainerFacts | null) => {
+      if (finished) return;
+      finished = true;
       clearTimeout(timer);
       // Ending the thread calls this again, with nothing; only the first answer counts.
       settle(facts);
