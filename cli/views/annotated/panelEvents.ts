@@ -127,12 +127,12 @@ export function panelEvents(
   };
 
   /** What the phase that ended last came to, over the panel, until the next verdict or a little while. */
-  const verdictEvents = (reps: readonly RepReport[]): AssEvent[] => {
+  const verdictEvents = (reps: readonly RepReport[], endSeconds: number): AssEvent[] => {
     const told = reps
       .flatMap((rep) => rep.phases)
       .filter((phase) => phase.verdict !== null && (phase.seconds > 0.05 || phase.verdict !== 'met'));
     return told.map((phase, index) => {
-      const following = told[index + 1]?.endSeconds ?? Number.POSITIVE_INFINITY;
+      const following = told[index + 1]?.endSeconds ?? endSeconds;
       const moment = {
         fromSeconds: phase.endSeconds,
         toSeconds: Math.min(phase.endSeconds + VERDICT_STAYS, following),
@@ -155,7 +155,14 @@ export function panelEvents(
   };
 
   return report.bouts.flatMap((bout, index) => {
-    const whole = { fromSeconds: bout.startSeconds, toSeconds: bout.endSeconds + VERDICT_STAYS };
+    // The last verdict stays a while, but never into the panel of the bout that follows.
+    const following = report.bouts
+      .map(({ startSeconds }) => startSeconds)
+      .filter((startSeconds) => startSeconds >= bout.endSeconds);
+    const whole = {
+      fromSeconds: bout.startSeconds,
+      toSeconds: Math.min(bout.endSeconds + VERDICT_STAYS, ...following),
+    };
     const backdrop = event(
       whole,
       10,
@@ -166,7 +173,7 @@ export function panelEvents(
     return [
       backdrop,
       trough,
-      ...verdictEvents(bout.reps),
+      ...verdictEvents(bout.reps, whole.toSeconds),
       ...bout.reps.flatMap((rep, number) => {
         const next = bout.reps[number + 1]?.startSeconds ?? whole.toSeconds;
         const name = names.length === 1 ? '' : `${names[index]}, `;

@@ -68,3 +68,23 @@ describe('the size of an annotated film', () => {
     }
   });
 });
+
+describe('the panel', () => {
+  it('of one bout is gone before that of the next appears', () => {
+    const { analysis, track } = sampleSet({ framesPerSecond: 5 });
+    const [left, right] = analysis.report.bouts;
+    const shift = right!.startSeconds - left!.endSeconds - 0.4;
+    const moved = JSON.parse(JSON.stringify(right), (key, value) =>
+      key === 'startSeconds' || key === 'endSeconds' ? value - shift : value,
+    ) as typeof right;
+    const report = { ...analysis.report, bouts: [left!, moved!] };
+    const script = annotatedScript(report, track, { width: 480, height: 640 }, PLAIN_PHASE_WORDS, 1);
+    const nextStart = assTime(moved!.startSeconds);
+    const early = script
+      .split('\n')
+      .filter((line) => /^Dialogue: 1\d,/.test(line))
+      .map((line) => line.split(','))
+      .filter((fields) => fields[1]! < nextStart && fields[2]! > nextStart);
+    expect(early).toEqual([]);
+  });
+});
