@@ -1,0 +1,37 @@
+import { symlinkSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it, vi } from 'vitest';
+import packageFile from '../../package.json' with { type: 'json' };
+import { PROJECT, runCommand } from './command.js';
+import { readmeCommands } from './readmeCommands.js';
+import { temporaryHome } from './temporaryHome.js';
+
+vi.setConfig({ testTimeout: 240_000 });
+
+const home = temporaryHome();
+symlinkSync(join(PROJECT, 'fixtures'), join(home, 'fixtures'));
+
+const commands = readmeCommands();
+const own = commands.filter(([program, name]) => program === 'npx' && name === 'tempofilm');
+const scripts = commands.filter(([program]) => program === 'npm');
+
+describe('the commands of the README', () => {
+  it('are all either of the program or of npm', () => {
+    expect(own.length + scripts.length).toBe(commands.length);
+    expect(own.length).toBeGreaterThan(20);
+  });
+
+  // In order: later ones look at the sets that earlier ones kept.
+  it.each(own.map((words) => [words.join(' '), words.slice(2)] as const))('%s', async (_line, parameters) => {
+    const outcome = await runCommand(parameters, { home });
+    expect(outcome).toMatchObject({ code: 0 });
+    expect(outcome.errors).not.toMatch(/^tempofilm: /m);
+  });
+
+  it('of npm name scripts that there are', () => {
+    for (const words of scripts) {
+      const script = words.includes('run') ? words.at(-1)! : words.at(-1) === 'test' ? 'test' : 'prepare';
+      expect(Object.keys(packageFile.scripts)).toContain(script);
+    }
+  });
+});
