@@ -37,7 +37,10 @@ export function excursionOf(rep: CandidateRep): number {
   return rep.away !== null && rep.back !== null ? Math.min(...sizes) : Math.max(...sizes);
 }
 
-/** Leave and return times as the coarse look has them: the turning points themselves. */
+/** When a candidate left the start position and was back in it, by the coarse look. */
+export type MovingSpan = (rep: CandidateRep) => { readonly fromSeconds: number; readonly toSeconds: number };
+
+/** The turning points around a candidate; between them and its moves the lifter may do other things. */
 export function spanOf(rep: CandidateRep): { readonly fromSeconds: number; readonly toSeconds: number } {
   return {
     fromSeconds: (rep.away ?? rep.back)!.from.seconds,
@@ -49,19 +52,21 @@ export function spanOf(rep: CandidateRep): { readonly fromSeconds: number; reado
  * Groups candidates into runs of reps of the exercise and leaves out what is not one: movements that do not
  * come back to the posture they left, that differ from their neighbours' postures, or that are too small.
  *
- * @param stillSeconds how long the lifter kept still between two candidates, from the coarse look
+ * @param movingSpan when each candidate's moves begin and end
  */
 export function findRuns(
   candidates: readonly CandidateRep[],
   rules: RunRules,
-  stillSeconds: (earlier: CandidateRep, later: CandidateRep) => number,
+  movingSpan: MovingSpan,
 ): readonly Run[] {
-  const closed = candidates.filter((rep) => returns(rep, rules.posture) && hasCompany(rep, rules));
+  const closed = candidates.filter(
+    (rep) => returns(rep, rules.posture, movingSpan) && hasCompany(rep, rules),
+  );
   const runs: CandidateRep[][] = [];
   for (const rep of closed) {
     const run = runs[runs.length - 1];
     const previous = run?.[run.length - 1];
-    if (run !== undefined && previous !== undefined && follows(previous, rep, rules, stillSeconds))
+    if (run !== undefined && previous !== undefined && follows(previous, rep, rules, movingSpan))
       run.push(rep);
     else runs.push([rep]);
   }
@@ -72,9 +77,9 @@ export function findRuns(
   return keepLike(pruned, rules.posture);
 }
 
-function returns(rep: CandidateRep, posture: Posture): boolean {
+function returns(rep: CandidateRep, posture: Posture, movingSpan: MovingSpan): boolean {
   if (rep.cut !== null) return true;
-  const { fromSeconds, toSeconds } = spanOf(rep);
+  const { fromSeconds, toSeconds } = movingSpan(rep);
   return poseDistance(posture, poseAt(posture, fromSeconds), poseAt(posture, toSeconds)) <= 1;
 }
 
@@ -95,13 +100,14 @@ function follows(
   earlier: CandidateRep,
   later: CandidateRep,
   rules: RunRules,
-  stillSeconds: (earlier: CandidateRep, later: CandidateRep) => number,
+  movingSpan: MovingSpan,
 ): boolean {
   const end = spanOf(earlier).toSeconds;
   const begin = spanOf(later).fromSeconds;
   // Candidates share their turning point unless something in between was left out.
   if (begin - end > 0.5) return false;
-  if (stillSeconds(earlier, later) > rules.longestHoldSeconds) return false;
+  const still = movingSpan(later).fromSeconds - movingSpan(earlier).toSeconds;
+  if (still > rules.longestHoldSeconds) return false;
   const far = [poseAt(rules.posture, earlier.far.seconds), poseAt(rules.posture, later.far.seconds)] as const;
   return poseDistance(rules.posture, far[0], far[1]) <= 1.5;
 }

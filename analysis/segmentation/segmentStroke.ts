@@ -107,11 +107,10 @@ function runsFrom(
   function look(threshold: number): readonly Run[] {
     const moves = movesBetween(alternatingExtremes(curve.spline, threshold), exercise);
     const bounds = new Map(moves.map((move) => [move, coarseBounds(curve, windowOf(move))]));
-    const stillSeconds = (earlier: CandidateRep, later: CandidateRep): number => {
-      const end = bounds.get((earlier.back ?? earlier.away)!)!.endSeconds;
-      const begin = bounds.get((later.away ?? later.back)!)!.startSeconds;
-      return begin - end;
-    };
+    const movingSpan = (rep: CandidateRep) => ({
+      fromSeconds: bounds.get((rep.away ?? rep.back)!)!.startSeconds,
+      toSeconds: bounds.get((rep.back ?? rep.away)!)!.endSeconds,
+    });
     return findRuns(
       pairMoves(moves, start, curve, rules.film),
       {
@@ -121,7 +120,7 @@ function runsFrom(
         companions: stroke.companions.map((companion) => towards(start, companion)),
         longestHoldSeconds: longestHold(rules),
       },
-      stillSeconds,
+      movingSpan,
     );
   }
 }

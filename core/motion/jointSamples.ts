@@ -36,6 +36,12 @@ const LEAST_FRONTAL_DEGREES = 25;
 const LEAST_STEADINESS = 0.62;
 /** Degrees are given while not knowing the plane of movement makes the range uncertain by less than this (one deviation). */
 const LARGEST_ERROR_FROM_VIEW = 8;
+const HINGES: ReadonlySet<JointAngle> = new Set(['elbow-flexion', 'knee-flexion']);
+/**
+ * No elbow or knee bends this far backwards (normal overextension stays under about 10°: Soucie et al. 2011); a frame
+ * that says so has taken a point of the other limb.
+ */
+const MOST_OVEREXTENDED_DEGREES = -30;
 /** A joint seen in less than this share of the frames is not visible. */
 const LEAST_SEEN_SHARE = 0.5;
 
@@ -48,7 +54,10 @@ export function jointSamples(body: Body, joint: JointAngle, side: Side, view: Vi
   const inPlane = planes.steadiness >= LEAST_STEADINESS;
   const used = inPlane ? planes.mean : { ...planes.mean, first: 0, second: 0 };
   const samples = collect(body, keypointsOf(geometry.first, geometry.second), (frame) => {
-    return (points) => jointDegrees(geometry, used, points, positive(frame));
+    return (points) => {
+      const degrees = jointDegrees(geometry, used, points, positive(frame));
+      return HINGES.has(joint) && degrees < MOST_OVEREXTENDED_DEGREES ? Number.NaN : degrees;
+    };
   });
   const seenShare = body.frames === 0 ? 0 : samples.seconds.length / body.frames;
   const rangeError = rangeErrorDegrees(body, geometry, planes, samples);
