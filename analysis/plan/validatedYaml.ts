@@ -18,7 +18,7 @@ export function parseValidatedYaml<Value>(
   remedy: string,
 ): Value {
   const lines = new LineCounter();
-  const document = parseDocument(text, { schema: 'failsafe', lineCounter: lines, prettyErrors: false });
+  const document = parseShallow();
   const broken = document.errors[0];
   if (broken !== undefined) throw misread(broken.message, broken.pos[0], lines, fileName, remedy);
   const parsed = schema.safeParse(plainValue());
@@ -26,10 +26,25 @@ export function parseValidatedYaml<Value>(
   const issue = parsed.error.issues[0]!;
   throw misread(inWords(document, issue), placeOf(document, issue), lines, fileName, remedy);
 
+  function parseShallow() {
+    try {
+      return parseDocument(text, { schema: 'failsafe', lineCounter: lines, prettyErrors: false });
+    } catch (error) {
+      // The library follows nesting by recursion: thousands of brackets exhaust the stack.
+      if (!(error instanceof RangeError)) throw error;
+      throw tooDeep();
+    }
+  }
+
+  function tooDeep(): Failure {
+    return misread('The text is nested too deeply to be a plan.', 0, lines, fileName, remedy);
+  }
+
   function plainValue(): unknown {
     try {
       return document.toJS();
     } catch (error) {
+      if (error instanceof RangeError) throw tooDeep();
       // The library resolves aliases only here, and this is how it reports one that leads nowhere.
       if (!(error instanceof ReferenceError)) throw error;
       throw misread(error.message, 0, lines, fileName, remedy);
