@@ -101,7 +101,7 @@ export function coarseBounds(curve: SmoothCurve, window: MoveWindow): MoveBounds
 
 /** 95 % half width that shape differences alone leave, from the evaluation on rendered sets. */
 function shapeSlack(durationSeconds: number, curve: SmoothCurve): number {
-  return 0.07 + 0.045 * durationSeconds + 0.3 * curve.spline.stepSeconds;
+  return 0.05 + 0.03 * durationSeconds + 0.3 * curve.spline.stepSeconds;
 }
 
 /** A move measured from the smoothed curve alone, with the wider uncertainty that comes of it. */
