@@ -5,27 +5,17 @@ import { Failure } from '../../core/failure.js';
 import { extractFrame } from '../../core/media/extractFrame.js';
 import { startFfmpeg } from '../../core/media/ffmpegProcess.js';
 import type { FilmFacts } from '../../core/media/film.js';
-import { type Ffmpeg, locateFfmpeg } from '../../core/media/locateFfmpeg.js';
-import { requireDrawnText, subtitleFilter } from '../../core/media/subtitleFilter.js';
+import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
+import { subtitleFilter } from '../../core/media/subtitleFilter.js';
 import { withTemporaryFolder } from '../../core/media/temporaryFolder.js';
-import { produceAside, refuseUnlessWritable } from '../../core/media/writeAside.js';
+import { produceAside } from '../../core/media/writeAside.js';
 import { EXIT, type ExitCode } from '../exitCode.js';
 import { interruption } from '../interruption.js';
-import type { FilmOptions } from '../options/filmOptions.js';
-import type { SetOptions } from '../options/setOptions.js';
 import { type Sheet, sheetLayout } from '../views/positions/sheetLayout.js';
 import { SHEET_COLOUR, sheetScript, TILE_COLOUR } from '../views/positions/sheetScript.js';
-import { analyzeFilm } from './analyzeFilm.js';
-import { refuseBackwardsPart } from './openFilm.js';
-import { progressOf } from './progress.js';
-import { setRequest } from './setRequest.js';
+import { analyzeToDraw, type DrawOptions } from './analyzeToDraw.js';
 
-export interface PositionOptions extends FilmOptions, SetOptions {
-  readonly output: string;
-  readonly figureOnly?: true | undefined;
-  readonly force?: true | undefined;
-  readonly quiet?: true | undefined;
-}
+export type PositionOptions = DrawOptions;
 
 /**
  * Writes one picture with both ends and the middle of every rep.
@@ -33,32 +23,18 @@ export interface PositionOptions extends FilmOptions, SetOptions {
  * @throws Failure for a wrong command line, an unreadable film, an ffmpeg that can't draw, and an interruption.
  */
 export async function writePositionSheet(file: string, options: PositionOptions): Promise<ExitCode> {
-  const request = await setRequest(options);
-  refuseBackwardsPart(options);
-  const force = options.force === true;
-  await refuseUnlessWritable(options.output, { force });
-  const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
-  await requireDrawnText(ffmpeg);
-  const quiet = options.quiet === true;
-  const { film, track, analysis } = await analyzeFilm(
-    file,
-    ffmpeg,
-    request,
-    options,
-    progressOf(file, quiet),
-  );
+  const analyzed = await analyzeToDraw(file, options, 'picture');
+  if (analyzed === null) return EXIT.cannotAnswer;
+  const { film, track, analysis, ffmpeg, words } = analyzed;
   const { report } = analysis;
-  if (!report.quality.usable) {
-    process.stderr.write(`${report.headline}\nNo picture was written.\n`);
-    return EXIT.cannotAnswer;
-  }
+  const force = options.force === true;
   const factor = film.slowMotionFactor;
   const sheet = sheetLayout(analysis, track, factor);
   const pixels = filled(sheet);
   if (options.figureOnly !== true) await placeFrames(pixels, sheet, film, ffmpeg, factor);
-  const script = sheetScript(report, sheet, track, request.exercise.words, factor);
+  const script = sheetScript(report, sheet, track, words, factor);
   await writePicture(options.output, pixels, sheet, script, ffmpeg, force);
-  if (!quiet) process.stderr.write(`${options.output} is ready.\n`);
+  if (options.quiet !== true) process.stderr.write(`${options.output} is ready.\n`);
   return EXIT.answered;
 }
 

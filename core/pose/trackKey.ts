@@ -1,5 +1,4 @@
-import { createHash } from 'node:crypto';
-import { open } from 'node:fs/promises';
+import { hashFilm } from '../media/hashFilm.js';
 import type { EstimateOptions } from './estimateTrack.js';
 import { MODEL_OF_QUALITY } from './modelFacts.js';
 import { WEIGHT_FILES } from './weights.js';
@@ -20,19 +19,7 @@ export async function trackKey(
   file: string,
   options: Pick<EstimateOptions, 'quality' | 'fromSeconds' | 'toSeconds' | 'lifter'>,
 ): Promise<string> {
-  const hash = createHash('sha256');
-  const handle = await open(file, 'r');
-  try {
-    const { size } = await handle.stat();
-    hash.update(`${size}\n`);
-    const sample = Buffer.alloc(SAMPLE_BYTES);
-    for (const start of [0, Math.floor((size - SAMPLE_BYTES) / 2), size - SAMPLE_BYTES]) {
-      const { bytesRead } = await handle.read(sample, 0, SAMPLE_BYTES, Math.max(0, start));
-      hash.update(sample.subarray(0, bytesRead));
-    }
-  } finally {
-    await handle.close();
-  }
+  const hash = await hashFilm(file, SAMPLE_BYTES);
   const { quality, fromSeconds = null, toSeconds = null, lifter = null } = options;
   const weights = WEIGHT_FILES[`${MODEL_OF_QUALITY[quality]}.bin`];
   hash.update(JSON.stringify({ TRACK_VERSION, quality, fromSeconds, toSeconds, lifter, weights }));
