@@ -20,6 +20,7 @@ export function registerAnalyze(program: Program): void {
         .default('text' as const),
     )
     .option('-o, --output <path>', 'write the answer to this file')
+    .option('--curve <path>', 'also write the angle over time as CSV, a row a point')
     .option('--page <path>', 'also write a page with pictures to look at or send')
     .option('--embed-film', 'carry a small copy of the film inside the page')
     .option('--figure-only', 'show a moving figure on the page in place of the film')

@@ -17,9 +17,20 @@ export function registerShow(program: Program): void {
       )
       .option('--measured', 'as measured, without what was amended')
       .option('--page <path>', 'also write its page')
-      .option('--force', 'replace a page that exists'),
+      .option('--embed-film', 'carry a small copy of the film inside the page')
+      .option('--figure-only', 'show a moving figure on the page in place of the film')
+      .option('--open', 'open the page')
+      .option('--force', 'replace a page that exists')
+      .option('--ffmpeg <path>', 'the ffmpeg program to use, for --embed-film')
+      .addHelpText('after', EXAMPLES),
   ).action(async (set, options) => {
     const { showSet } = await import('../history/actions/showSet.js');
     await showSet(set, options);
   });
 }
+
+const EXAMPLES = `
+Examples:
+  tempofilm show last                          the set that was saved last
+  tempofilm show 12 --page rows.html --open    set 12 as a page, in the browser
+  tempofilm show row.mp4 --format csv          every rep of this film's set as a table`;

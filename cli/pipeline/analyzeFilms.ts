@@ -7,7 +7,8 @@ import { reportFault } from '../faults.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import type { SetOptions } from '../options/setOptions.js';
 import { answerTexts } from '../output/answerTexts.js';
-import { openAnswerWriter } from '../output/answerWriter.js';
+import { type AnswerWriter, openAnswerWriter } from '../output/answerWriter.js';
+import { CURVE_CSV_HEADER, curveCsv } from '../views/tables/curveCsv.js';
 import { analyzeFilm } from './analyzeFilm.js';
 import { type KeepOptions, keepSet } from './keepSet.js';
 import { refuseBackwardsPart } from './openFilm.js';
@@ -20,7 +21,7 @@ export interface AnalyzeOptions extends FilmOptions, SetOptions, KeepOptions, Pa
   readonly format: 'text' | 'json' | 'csv';
   readonly output?: string | undefined;
   readonly page?: string | undefined;
-  readonly quiet?: true | undefined;
+  readonly curve?: string | undefined;
   readonly debug?: boolean | undefined;
 }
 
@@ -36,6 +37,7 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
   refuseBackwardsPart(options);
   await refuseImpossiblePage(films, options);
   const writer = await openAnswerWriter(options.output, options.force === true);
+  const curves = options.curve === undefined ? null : await openCurveFile(options.curve, options);
   const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
   const quiet = options.quiet === true;
   if (ffmpeg.warning !== null && !quiet) process.stderr.write(`${ffmpeg.warning}\n`);
@@ -47,10 +49,11 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
       const analyzed = await analyzeFilm(film, ffmpeg, request, options, progressOf(film, quiet));
       const { report } = analyzed.analysis;
       writer.add(textOf(report));
+      curves?.add(curveCsv(analyzed.analysis));
       codes.push(exitCodeOfReport(report));
       if (options.page !== undefined) {
         const { writeSetPage } = await import('./writeSetPage.js');
-        await writeSetPage(options.page, analyzed, request, ffmpeg, options);
+        await writeSetPage(options.page, analyzed, request, options);
       }
       const kept = await keepSet(analyzed, request, options);
       if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);
@@ -62,11 +65,19 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
     }
   }
   await writer.finish();
+  await curves?.finish();
   return highestExitCode(codes);
 }
 
 function exitCodeOfReport({ quality }: SetReport): ExitCode {
   return quality.usable ? EXIT.answered : EXIT.cannotAnswer;
+}
+
+/** The table of angle curves: one header, then the points of film after film. */
+async function openCurveFile(path: string, { force }: AnalyzeOptions): Promise<AnswerWriter> {
+  const writer = await openAnswerWriter(path, force === true);
+  writer.add(CURVE_CSV_HEADER);
+  return writer;
 }
 
 async function refuseImpossiblePage(

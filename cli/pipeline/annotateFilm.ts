@@ -7,6 +7,7 @@ import { EXIT, type ExitCode } from '../exitCode.js';
 import { interruption } from '../interruption.js';
 import { annotatedScript, sharedSize } from '../views/annotated/annotatedScript.js';
 import { analyzeToDraw, type DrawOptions } from './analyzeToDraw.js';
+import { progressOf } from './progress.js';
 
 export interface AnnotateOptions extends DrawOptions {
   readonly sound?: true | undefined;
@@ -26,6 +27,8 @@ export async function annotateFilm(file: string, options: AnnotateOptions): Prom
   const { film, track, ffmpeg, words } = analyzed;
   const { report } = analyzed.analysis;
   const size = sharedSize(film);
+  const progress = progressOf(file, options.quiet === true);
+  const { from = 0, to = film.durationSeconds } = options;
   await withTemporaryFolder(async (folder) => {
     const script = join(folder, 'overlay.ass');
     await writeFile(script, annotatedScript(report, track, size, words, film.slowMotionFactor));
@@ -36,9 +39,11 @@ export async function annotateFilm(file: string, options: AnnotateOptions): Prom
       size,
       force: options.force === true,
       signal: interruption,
+      onProgress: (seconds) =>
+        progress.update({ stage: 'drawing', done: Math.max(0, seconds - from), total: to - from }),
       ...(options.from === undefined ? {} : { fromSeconds: options.from }),
       ...(options.to === undefined ? {} : { toSeconds: options.to }),
-    });
+    }).finally(progress.stop);
   });
   if (options.quiet !== true) process.stderr.write(`${options.output} is ready.\n`);
   return EXIT.answered;

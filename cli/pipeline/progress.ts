@@ -1,17 +1,26 @@
 import cliProgress from 'cli-progress';
 import type { PoseProgress } from '../../core/pose/trackFrames.js';
 
+/** How far a piece of long work is, in frames or in seconds of the film; its end may be unknown. */
+export interface WorkProgress {
+  readonly stage: PoseProgress['stage'] | 'drawing' | 'copying';
+  readonly done: number;
+  readonly total: number | null;
+}
+
 /** Tells on standard error how far a film is, and what else is worth knowing. */
 export interface FilmProgress {
-  readonly update: (progress: PoseProgress) => void;
+  readonly update: (progress: WorkProgress) => void;
   /** One line that matters to the user whatever the progress. */
   readonly note: (message: string) => void;
   readonly stop: () => void;
 }
 
-const STAGES: Record<PoseProgress['stage'], string> = {
+const STAGES: Record<WorkProgress['stage'], string> = {
   looking: 'looking for the lifter',
   measuring: 'measuring',
+  drawing: 'drawing',
+  copying: 'copying for the page',
 };
 
 const SILENT: FilmProgress = { update: () => {}, note: () => {}, stop: () => {} };
@@ -29,7 +38,7 @@ export function progressOf(
 
 function barOn(stream: NodeJS.WriteStream, film: string): FilmProgress {
   let bar: cliProgress.SingleBar | null = null;
-  let stage: PoseProgress['stage'] | null = null;
+  let stage: WorkProgress['stage'] | null = null;
   const stop = () => {
     bar?.stop();
     bar = null;

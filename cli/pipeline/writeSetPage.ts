@@ -1,9 +1,8 @@
 import { readFile } from 'node:fs/promises';
-import { dirname, join, relative, resolve, sep } from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { join } from 'node:path';
 import type { SetRequest } from '../../analysis/analyzeSet.js';
 import type { FilmFacts } from '../../core/media/film.js';
-import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
+import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { withTemporaryFolder } from '../../core/media/temporaryFolder.js';
 import { transcodeFilm } from '../../core/media/transcodeFilm.js';
 import { writeAside } from '../../core/media/writeAside.js';
@@ -12,6 +11,8 @@ import { openWithDesktop } from '../output/openWithDesktop.js';
 import type { EmbeddedFilm } from '../views/page/set/playerSection.js';
 import { renderSetPage } from '../views/page/setPage.js';
 import type { AnalyzedFilm } from './analyzeFilm.js';
+import { filmAddress } from './filmAddress.js';
+import { progressOf } from './progress.js';
 
 /** Options that decide what the page of a set shows beside its figures. */
 export interface PageOptions {
@@ -19,6 +20,9 @@ export interface PageOptions {
   readonly figureOnly?: true | undefined;
   readonly open?: true | undefined;
   readonly force?: true | undefined;
+  readonly note?: string | undefined;
+  readonly quiet?: true | undefined;
+  readonly ffmpeg?: string | undefined;
 }
 
 /**
@@ -29,34 +33,32 @@ export interface PageOptions {
 export async function writeSetPage(
   page: string,
   { film, track, analysis }: AnalyzedFilm,
-  request: SetRequest,
-  ffmpeg: Ffmpeg,
+  request: Pick<SetRequest, 'exercise' | 'tolerance'>,
   options: PageOptions,
 ): Promise<void> {
   const figureOnly = options.figureOnly === true;
-  const embeddedFilm = options.embedFilm === true && !figureOnly ? await smallCopy(film, ffmpeg) : null;
-  const text = renderSetPage(analysis, track, film, {
-    filmHref: figureOnly ? null : hrefFrom(page, film.file),
+  const embeddedFilm = options.embedFilm === true && !figureOnly ? await smallCopy(film, options) : null;
+  const text = renderSetPage(analysis, track, {
+    filmHref: figureOnly ? null : filmAddress(page, film.file),
     figureOnly,
     words: request.exercise.words,
+    note: options.note ?? null,
+    ...(request.tolerance === undefined ? {} : { tolerance: request.tolerance }),
     ...(embeddedFilm === null ? {} : { embeddedFilm }),
   });
   await writeAside(page, text, { force: options.force === true });
   if (options.open === true) await openWithDesktop(page);
 }
 
-/** The film's address as seen from the page, so that both can be moved together. */
-export function hrefFrom(page: string, film: string): string {
-  const path = relative(dirname(resolve(page)), resolve(film));
-  // On another drive there is no way from one to the other.
-  if (resolve(path) === path) return pathToFileURL(path).href;
-  return path.split(sep).map(encodeURIComponent).join('/');
-}
-
 const LONG_SIDE_PIXELS = 480;
 
 /** A copy small enough to carry inside a page: no sound, the longer side at most 480 pixels. */
-async function smallCopy(film: FilmFacts, ffmpeg: Ffmpeg): Promise<EmbeddedFilm> {
+async function smallCopy(
+  film: FilmFacts,
+  options: Pick<PageOptions, 'ffmpeg' | 'quiet'>,
+): Promise<EmbeddedFilm> {
+  const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
+  const progress = progressOf(film.file, options.quiet === true);
   const scale = Math.min(1, LONG_SIDE_PIXELS / Math.max(film.width, film.height));
   const even = (pixels: number) => Math.max(2, 2 * Math.round((pixels * scale) / 2));
   return withTemporaryFolder(async (folder) => {
@@ -67,7 +69,9 @@ async function smallCopy(film: FilmFacts, ffmpeg: Ffmpeg): Promise<EmbeddedFilm>
       size: { width: even(film.width), height: even(film.height) },
       constantRateFactor: 30,
       signal: interruption,
-    });
+      onProgress: (seconds) =>
+        progress.update({ stage: 'copying', done: seconds, total: film.durationSeconds }),
+    }).finally(progress.stop);
     return { type: 'video/mp4', base64: (await readFile(copy)).toString('base64') };
   });
 }

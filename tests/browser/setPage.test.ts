@@ -33,7 +33,7 @@ beforeAll(async () => {
   const film = join(folder, 'row.mp4');
   await makePlainFilm(film, sample.film.durationSeconds);
   const render = (set: typeof sample, filmHref: string | null, base64?: string) =>
-    renderSetPage(set.analysis, set.track, set.film, {
+    renderSetPage(set.analysis, set.track, {
       filmHref,
       figureOnly: filmHref === null,
       ...(base64 === undefined ? {} : { embeddedFilm: { type: 'video/mp4', base64 } }),

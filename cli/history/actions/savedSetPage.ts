@@ -1,20 +1,27 @@
 import { existsSync } from 'node:fs';
 import path from 'node:path';
-import { pathToFileURL } from 'node:url';
+import type { AngleCurve } from '../../../analysis/analyzeSet.js';
 import type { SetReport } from '../../../analysis/report/setReport.js';
 import { Failure } from '../../../core/failure.js';
 import { decodeTrack } from '../../../core/pose/trackFile.js';
-import { renderSetPage } from '../../views/page/setPage.js';
+import { type PageOptions, writeSetPage } from '../../pipeline/writeSetPage.js';
 import type { History } from '../history.js';
 import { readTrack } from '../readSets.js';
 import { analyzeAgain } from '../scoreAgain.js';
 
 /**
- * The page of a saved set, with the film where it still lies where it was.
+ * Writes the page of a saved set, with the film where it still lies where it was and the moving figure otherwise.
  *
- * @throws Failure of kind `usage` when the set was stored without its pose track, which the pictures are drawn from.
+ * @throws Failure of kind `usage` when the set was stored without its pose track, which the pictures are drawn
+ * from, or its page can't be written.
  */
-export function savedSetPage(history: History, id: number, report: SetReport): string {
+export async function writeSavedSetPage(
+  page: string,
+  history: History,
+  id: number,
+  report: SetReport,
+  options: PageOptions,
+): Promise<void> {
   const saved = readTrack(history, id);
   if (saved === null) {
     throw new Failure(
@@ -28,10 +35,28 @@ export function savedSetPage(history: History, id: number, report: SetReport): s
     plan: report.plan,
     load: report.load ?? null,
   });
-  const film = path.resolve(saved.film.file);
-  return renderSetPage({ report, curves }, decodeTrack(saved.bytes), saved.film, {
-    filmHref: existsSync(film) ? pathToFileURL(film).href : null,
-    figureOnly: !existsSync(film),
-    words: saved.request.exercise.words,
+  const film = { ...saved.film, file: path.resolve(saved.film.file) };
+  const gone = !existsSync(film.file);
+  if (gone && options.figureOnly !== true) {
+    process.stderr.write(`The film is no longer at ${film.file}: the page shows the figure alone.\n`);
+  }
+  await writeSetPage(
+    page,
+    {
+      film,
+      track: decodeTrack(saved.bytes),
+      analysis: { report, curves: curvesOf(report, curves) },
+    },
+    saved.request,
+    gone ? { ...options, figureOnly: true } : options,
+  );
+}
+
+/** A curve for every bout of the report: where the lifter dropped all reps of a bout, its curve has no place. */
+function curvesOf(report: SetReport, curves: readonly AngleCurve[]): readonly AngleCurve[] {
+  return report.bouts.flatMap((bout) => {
+    const covers = ({ side, seconds }: AngleCurve) =>
+      side === bout.side && seconds[0]! <= bout.startSeconds && seconds.at(-1)! >= bout.endSeconds;
+    return curves.filter(covers).slice(0, 1);
   });
 }

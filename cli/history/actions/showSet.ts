@@ -1,5 +1,6 @@
 import { CATALOGUE } from '../../../analysis/exercises/catalogue.js';
 import type { SetReport } from '../../../analysis/report/setReport.js';
+import type { PageOptions } from '../../pipeline/writeSetPage.js';
 import { savedSetScreen } from '../../views/history/savedSetScreen.js';
 import { REP_CSV_HEADER, repsCsv } from '../../views/tables/repsCsv.js';
 import { styleOf } from '../../views/terminal/style.js';
@@ -7,14 +8,12 @@ import { findSetOrFilm } from '../findSet.js';
 import { openHistory } from '../history.js';
 import { historyFile } from '../location.js';
 import { readShown } from '../readShown.js';
-import { savedSetPage } from './savedSetPage.js';
-import { writePage } from './writePage.js';
+import { writeSavedSetPage } from './savedSetPage.js';
 
-export interface ShowOptions {
+export interface ShowOptions extends PageOptions {
   readonly format: 'text' | 'json' | 'csv';
   readonly measured?: true | undefined;
   readonly page?: string | undefined;
-  readonly force?: true | undefined;
   readonly history?: string | undefined;
 }
 
@@ -26,7 +25,12 @@ export async function showSet(named: string, options: ShowOptions): Promise<void
     const shown = readShown(history, entry.id);
     const report = options.measured === true ? shown.measured : shown.report;
     if (options.page !== undefined) {
-      await writePage(options.page, savedSetPage(history, entry.id, report), options.force === true);
+      const { note } = entry.details;
+      await writeSavedSetPage(options.page, history, entry.id, report, {
+        ...options,
+        ...(note === null ? {} : { note }),
+      });
+      process.stderr.write(`Page written to ${options.page}\n`);
     }
     switch (options.format) {
       case 'json':

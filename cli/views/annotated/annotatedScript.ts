@@ -1,8 +1,9 @@
 import type { SetReport } from '../../../analysis/report/setReport.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
+import { withOwnSides } from '../figure/ownSides.js';
 import type { PhaseWords } from '../words/phaseWords.js';
 import { assScript } from './assScript.js';
-import { panelEvents, panelOf } from './panelEvents.js';
+import { panelEvents } from './panelEvents.js';
 import { skeletonEvents } from './skeletonPaths.js';
 
 /** Longest side of an annotated film in pixels: plays on any phone and goes through any messenger. */
@@ -42,7 +43,7 @@ export function annotatedScript(
     thickness: Math.max(3, Math.min(size.width, size.height) / 110),
   };
   return assScript(size, [
-    ...skeletonEvents(track, placement),
-    ...panelEvents(report, panelOf(size), words, slowMotionFactor),
+    ...skeletonEvents(withOwnSides(track, report.film.mirrored), placement),
+    ...panelEvents(report, size, words, slowMotionFactor),
   ]);
 }

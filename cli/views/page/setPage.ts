@@ -1,7 +1,6 @@
 import type { SetAnalysis } from '../../../analysis/analyzeSet.js';
 import type { Exercise } from '../../../analysis/exercises/exercise.js';
 import { DEFAULT_TOLERANCE, type Tolerance } from '../../../analysis/scoring/tempoVerdict.js';
-import type { FilmFacts } from '../../../core/media/film.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
 import { playerScript } from './browser/pageScript.js';
 import { pageDocument } from './layout/document.js';
@@ -15,7 +14,7 @@ import { rangePicture } from './set/rangePicture.js';
 import { repsSection } from './set/repsTable.js';
 import { restsPicture } from './set/restsPicture.js';
 import { sidesPicture } from './set/sidesPicture.js';
-import { boutNames, type PhaseWords, wordsOfPhases } from './set/wordsOfSet.js';
+import { boutNames, filmName, type PhaseWords, wordsOfPhases } from './set/wordsOfSet.js';
 
 export interface SetPageOptions {
   /** Address of the film as seen from the page, percent-encoded; null links none. */
@@ -26,6 +25,8 @@ export interface SetPageOptions {
   readonly figureOnly: boolean;
   /** The exercise's words for its phases. */
   readonly words?: Exercise['words'] | null;
+  /** What the lifter noted about the set. */
+  readonly note?: string | null;
   /** How far a phase may be from the plan; the default is the larger of 0.3 s and 15 %. */
   readonly tolerance?: Tolerance;
 }
@@ -49,19 +50,14 @@ function picturesSection(analysis: SetAnalysis, words: PhaseWords, tolerance: To
  * One set as one self-contained HTML file: it asks nothing of a network, and with `figureOnly` or an
  * embedded film nothing of its folder either.
  */
-export function renderSetPage(
-  analysis: SetAnalysis,
-  track: PoseTrack,
-  film: FilmFacts,
-  options: SetPageOptions,
-): string {
+export function renderSetPage(analysis: SetAnalysis, track: PoseTrack, options: SetPageOptions): string {
   const { report } = analysis;
   const words = wordsOfPhases(options.words ?? null);
   const shown = options.figureOnly
     ? { href: null, embedded: null }
     : { href: options.embeddedFilm ? null : options.filmHref, embedded: options.embeddedFilm ?? null };
   const hasBouts = report.bouts.length > 0;
-  const body = html`${headerSection(report, options.words ?? null)}
+  const body = html`${headerSection(report, options.words ?? null, options.note ?? null)}
 <main>
 ${hasBouts ? repsSection(report, words) : findingsSection(report)}
 ${playerSection(analysis, track, shown, words)}
@@ -69,9 +65,9 @@ ${hasBouts ? picturesSection(analysis, words, options.tolerance ?? DEFAULT_TOLER
 ${hasBouts ? findingsSection(report) : null}
 ${methodSection(report)}
 </main>
-<footer><p>Made by tempofilm from ${film.file}.</p></footer>`;
+<footer><p>Made by tempofilm from ${filmName(report)}.</p></footer>`;
   return pageDocument({
-    title: `${report.exercise.name}: ${report.film.file}`,
+    title: `${report.exercise.name}: ${filmName(report)}`,
     body,
     script: playerScript(),
   });

@@ -9,6 +9,7 @@ import {
   type TextLook,
 } from '../annotated/assScript.js';
 import { skeletonPaths } from '../annotated/skeletonPaths.js';
+import { withOwnSides } from '../figure/ownSides.js';
 import { clockText, degreesText } from '../page/layout/numbers.js';
 import type { PhaseWords } from '../words/phaseWords.js';
 import type { PositionName } from './positionsOfRep.js';
@@ -49,10 +50,11 @@ export function sheetScript(
     middle: `mid-${words.eccentric}`,
     stretched: 'stretched',
   };
+  const figure = withOwnSides(track, report.film.mirrored);
   const scale = sheet.tileHeight / sheet.region.height;
   const figures = sheet.reps.flatMap(({ tiles }) =>
     tiles.flatMap((tile) =>
-      skeletonPaths(track, nearestFrame(track, tile.position.seconds * factor), {
+      skeletonPaths(figure, nearestFrame(track, tile.position.seconds * factor), {
         scale,
         left: tile.left - sheet.region.x * scale,
         top: tile.top - sheet.region.y * scale,

@@ -6,8 +6,8 @@ import { sampleSet } from './sampleSet.js';
 const HOSTILE = '<img src=x onerror=alert(1)>.mp4';
 
 function pageOf(options: Parameters<typeof sampleSet>[0] = {}, filmHref: string | null = null) {
-  const { analysis, track, film } = sampleSet(options);
-  const text = renderSetPage(analysis, track, film, { filmHref, figureOnly: filmHref === null });
+  const { analysis, track } = sampleSet(options);
+  const text = renderSetPage(analysis, track, { filmHref, figureOnly: filmHref === null });
   return { text, document: parseHTML(text).document, analysis };
 }
 
@@ -53,15 +53,37 @@ describe('renderSetPage', () => {
     expect(policy).toContain("default-src 'none'");
   });
 
+  it('says which tolerance the plan was held against', () => {
+    const { analysis, track } = sampleSet();
+    const options = { filmHref: null, figureOnly: true };
+    const usual = renderSetPage(analysis, track, options);
+    expect(usual).toContain('0.3 s or 15 % of the plan');
+    const asked = renderSetPage(analysis, track, { ...options, tolerance: { seconds: 0.5, share: 0 } });
+    expect(asked).toContain('the tolerance (0.5 s)');
+    expect(asked).not.toContain('15 % of the plan');
+  });
+
+  it('shows a note as text, and no folder of the film', () => {
+    const { analysis, track } = sampleSet({ file: '/home/climber/films/row.mp4' });
+    const note = '<b onclick=alert(1)>heels raised</b>';
+    const { document } = parseHTML(
+      renderSetPage(analysis, track, { filmHref: null, figureOnly: true, note }),
+    );
+    expect(document.querySelector('.facts')?.textContent).toContain(note);
+    expect(document.querySelector('b')).toBeNull();
+    expect(document.documentElement.textContent).toContain('row.mp4');
+    expect(document.documentElement.textContent).not.toContain('climber');
+  });
+
   it('shows no film with figureOnly, whatever its address', () => {
-    const { analysis, track, film } = sampleSet();
-    const text = renderSetPage(analysis, track, film, { filmHref: 'row.mp4', figureOnly: true });
+    const { analysis, track } = sampleSet();
+    const text = renderSetPage(analysis, track, { filmHref: 'row.mp4', figureOnly: true });
     expect(text).not.toContain('<video');
   });
 
   it('keeps an embedded film inside the page', () => {
-    const { analysis, track, film } = sampleSet();
-    const text = renderSetPage(analysis, track, film, {
+    const { analysis, track } = sampleSet();
+    const text = renderSetPage(analysis, track, {
       filmHref: 'row.mp4',
       embeddedFilm: { type: 'video/mp4', base64: 'QUJD' },
       figureOnly: false,
@@ -76,10 +98,10 @@ describe('renderSetPage', () => {
   });
 
   it('answers for a film without reps with its findings', () => {
-    const { analysis, track, film } = sampleSet();
+    const { analysis, track } = sampleSet();
     const report = { ...analysis.report, bouts: [], rests: [], symmetry: null, headline: 'No reps found.' };
     const { document } = parseHTML(
-      renderSetPage({ report, curves: [] }, track, film, { filmHref: null, figureOnly: true }),
+      renderSetPage({ report, curves: [] }, track, { filmHref: null, figureOnly: true }),
     );
     expect(document.querySelector('h1')?.textContent).toBe('No reps found.');
     expect(document.querySelector('.findings')).not.toBeNull();

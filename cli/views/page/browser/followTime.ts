@@ -42,7 +42,7 @@ export function followTime(): void {
 
   document.addEventListener('tempofilm-time', (event) => {
     const { seconds, running } = (event as CustomEvent<{ seconds: number; running: boolean }>).detail;
-    let told = '';
+    const told: string[] = [];
     data.bouts.forEach((bout, index) => {
       const part = curves[index];
       if (part === undefined) return;
@@ -69,16 +69,17 @@ export function followTime(): void {
       }
       const rep = bout.reps.find((candidate) => seconds >= candidate.from && seconds < candidate.to);
       const phase = rep?.phases.find((candidate) => seconds >= candidate.from && seconds < candidate.to);
-      told = bout.name;
-      if (rep !== undefined) told += `, rep ${rep.number}`;
+      let line = bout.name;
+      if (rep !== undefined) line += `, rep ${rep.number}`;
       if (phase !== undefined) {
-        told += `: ${phase.word} ${(seconds - phase.from).toFixed(1)} s`;
-        if (phase.planned === 'X') told += ' (planned: explosive)';
-        else if (phase.planned !== null && phase.planned > 0) told += ` of ${phase.planned} s planned`;
+        line += `: ${phase.word} ${(seconds - phase.from).toFixed(1)} s`;
+        if (phase.planned === 'X') line += ' (planned: explosive)';
+        else if (phase.planned !== null && phase.planned > 0) line += ` of ${phase.planned} s planned`;
       }
-      if (angle !== null) told += `, ${Math.round(angle)}°`;
+      if (angle !== null) line += `, ${Math.round(angle)}°`;
+      told.push(line);
     });
-    words.textContent = told === '' ? 'between sets' : told;
+    words.textContent = told.length === 0 ? 'between sets' : told.join('; ');
     for (const row of rows) {
       const inside = seconds >= Number(row.dataset['repFrom']) && seconds < Number(row.dataset['repTo']);
       row.classList.toggle('current', inside);

@@ -5,7 +5,7 @@ import { PLAIN_PHASE_WORDS } from '../../words/phaseWords.js';
 import { stageInWords } from '../../words/planInWords.js';
 import { html, type Markup } from '../layout/markup.js';
 import { decimal, percentText, secondsText } from '../layout/numbers.js';
-import { boutNames, wordsOfPhases } from './wordsOfSet.js';
+import { boutNames, filmName, wordsOfPhases } from './wordsOfSet.js';
 
 /** The plan in words, stage by stage. */
 function planText(report: SetReport, words: Exercise['words'] | null): string {
@@ -27,11 +27,15 @@ function factOf(name: string, value: string | null): Markup | null {
 }
 
 /** The answer first, then the few facts one looks for next. */
-export function headerSection(report: SetReport, exerciseWords: Exercise['words'] | null): Markup {
+export function headerSection(
+  report: SetReport,
+  exerciseWords: Exercise['words'] | null,
+  note: string | null,
+): Markup {
   const words = wordsOfPhases(exerciseWords);
   const names = boutNames(report);
   const day = report.film.recordedAt?.slice(0, 10) ?? null;
-  const over = [report.exercise.name, day, report.film.file].filter((part) => part !== null);
+  const over = [report.exercise.name, day, filmName(report)].filter((part) => part !== null);
   return html`<header class="top"><p class="overline">${over.join(' · ')}</p>
 <h1>${report.headline}</h1>
 <dl class="facts">
@@ -52,5 +56,6 @@ ${report.bouts.map((bout, index) => {
     `${summary.completeReps} reps${odd.length === 0 ? '' : ` (${odd.join(', ')})`} in ${secondsText(summary.timeUnderTensionSeconds, 0)}${delivered}`,
   );
 })}
+${factOf('Note', note)}
 </dl></header>`;
 }

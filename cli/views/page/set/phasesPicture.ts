@@ -3,7 +3,7 @@ import type { Tolerance } from '../../../../analysis/scoring/tempoVerdict.js';
 import type { PhaseKind } from '../../words/phaseWords.js';
 import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
 import type { Markup } from '../layout/markup.js';
-import { decimal, plusMinus } from '../layout/numbers.js';
+import { decimal, percentText, plusMinus } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 import { shownPhaseKinds } from './repsTable.js';
 import { type PhaseWords, phaseOfRep } from './wordsOfSet.js';
@@ -59,6 +59,12 @@ function chartOf(bout: BoutReport, kind: PhaseKind, title: string, tolerance: To
   });
 }
 
+/** "0.3 s or 15 % of the plan, whichever is larger" */
+function toleranceText({ seconds, share }: Tolerance): string {
+  const fixed = `${decimal(seconds, Number.isInteger(seconds * 10) ? 1 : 2)} s`;
+  return share === 0 ? fixed : `${fixed} or ${percentText(share)} of the plan, whichever is larger`;
+}
+
 /** Seconds of each phase of each rep against the plan. */
 export function phasesPicture(
   report: SetReport,
@@ -73,7 +79,7 @@ export function phasesPicture(
   const against =
     report.plan === null || judged.length === 0
       ? 'No tempo was prescribed, so nothing is judged; open circles show what was done.'
-      : `${met} of ${judged.length} judged phases were as planned. The line is the plan and the band around it the tolerance. A filled circle was as planned; a triangle pointing down was short, pointing up long; a hollow diamond is unclear, because its interval reaches over the limit. A hollow circle was not judged.`;
+      : `${met} of ${judged.length} judged phases were as planned. The line is the plan and the band around it the tolerance (${toleranceText(tolerance)}). A filled circle was as planned; a triangle pointing down was short, pointing up long; a hollow diamond is unclear, because its interval reaches over the limit. A hollow circle was not judged.`;
   return picture({
     title: `${name}: seconds of each phase`,
     caption: against,

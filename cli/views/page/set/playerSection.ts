@@ -1,5 +1,6 @@
 import type { SetAnalysis } from '../../../../analysis/analyzeSet.js';
 import type { PoseTrack } from '../../../../core/pose/track.js';
+import { withOwnSides } from '../../figure/ownSides.js';
 import { PHASES_IN_PLAN_ORDER } from '../../words/phaseWords.js';
 import type { PlayerData } from '../browser/playFilm.js';
 import { angleCurveChart } from '../charts/angleCurve.js';
@@ -125,7 +126,7 @@ ${controls(data, withFilm)}<p id="player-words"></p></div>
 <details><summary>Keys, while the focus is in this box</summary><dl class="keys">${KEYS.map(([keys, meaning]) => html`<dt>${keys.split(' ').map((key) => html`<kbd>${key}</kbd> `)}</dt><dd>${meaning}</dd>`)}</dl></details></div>
 </div></div>
 <script type="application/json" id="set-data">${jsonForScript(data)}</script>
-<script type="application/json" id="figure-data">${jsonForScript(packFigure(track, report.film.slowMotionFactor))}</script>
+<script type="application/json" id="figure-data">${jsonForScript(packFigure(withOwnSides(track, report.film.mirrored), report.film.slowMotionFactor))}</script>
 ${film.embedded === null ? null : html`<script type="application/octet-stream" id="film-data" data-type="${film.embedded.type}">${trusted(film.embedded.base64.replace(/[^A-Za-z0-9+/=]/g, ''))}</script>`}
 </section>`;
 }

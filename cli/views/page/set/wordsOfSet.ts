@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import type { Exercise } from '../../../../analysis/exercises/exercise.js';
 import type { PhaseReport, RepReport, SetReport } from '../../../../analysis/report/setReport.js';
 import {
@@ -6,6 +7,11 @@ import {
   PLAIN_PHASE_WORDS,
   phaseWord,
 } from '../../words/phaseWords.js';
+
+/** The film's name without its folders, which say more about a machine than about a set. */
+export function filmName(report: SetReport): string {
+  return basename(report.film.file);
+}
 
 export type PhaseWords = Readonly<Record<PhaseKind, string>>;
 

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { annotatedScript, sharedSize } from '../../../../cli/views/annotated/annotatedScript.js';
-import { assColour, assText, assTime } from '../../../../cli/views/annotated/assScript.js';
+import { assColour, assText, assTime, type Colour } from '../../../../cli/views/annotated/assScript.js';
+import { panelPlaces } from '../../../../cli/views/annotated/panelPlaces.js';
+import { LEFT_COLOUR, RIGHT_COLOUR } from '../../../../cli/views/annotated/skeletonPaths.js';
 import { PLAIN_PHASE_WORDS } from '../../../../cli/views/words/phaseWords.js';
 import { sampleSet } from '../../page/sampleSet.js';
 
@@ -69,7 +71,40 @@ describe('the size of an annotated film', () => {
   });
 });
 
+describe('the figure over a mirror image', () => {
+  it('has the colours of the lifter’s own sides', () => {
+    const { analysis, track } = sampleSet({ framesPerSecond: 5 });
+    const scriptOf = (mirrored: boolean) => {
+      const report = { ...analysis.report, film: { ...analysis.report.film, mirrored } };
+      return annotatedScript(report, track, { width: 480, height: 640 }, PLAIN_PHASE_WORDS, 1);
+    };
+    const pathsOf = (script: string, colour: Colour) =>
+      script
+        .split('\n')
+        .filter((line) => /^Dialogue: [0-3],/.test(line) && line.includes(`\\1c${assColour(colour)}`))
+        .map((line) => line.split('\\p1}')[1]);
+    expect(pathsOf(scriptOf(true), LEFT_COLOUR)).toEqual(pathsOf(scriptOf(false), RIGHT_COLOUR));
+    expect(pathsOf(scriptOf(true), LEFT_COLOUR)).not.toEqual(pathsOf(scriptOf(false), LEFT_COLOUR));
+  });
+});
+
 describe('the panel', () => {
+  it('of each side stands beside that of the other in alternating work', () => {
+    const { analysis } = sampleSet();
+    const [left, right] = analysis.report.bouts;
+    const alternating = [
+      left!,
+      { ...right!, startSeconds: left!.startSeconds + 2, endSeconds: left!.endSeconds },
+    ];
+    const size = { width: 480, height: 640 };
+    const [first, second] = panelPlaces(size, alternating, 26);
+    expect(first!.right).toBeLessThan(second!.left);
+    expect(second!.right).toBeLessThan(size.width);
+    expect(first!.fontSize).toBe(second!.fontSize);
+    const [alone] = panelPlaces(size, [left!], 26);
+    expect(alone!.right).toBeGreaterThan(size.width / 2);
+  });
+
   it('of one bout is gone before that of the next appears', () => {
     const { analysis, track } = sampleSet({ framesPerSecond: 5 });
     const [left, right] = analysis.report.bouts;
