@@ -12,6 +12,8 @@ export interface Move {
 
 /** Two moves that may be a rep: away from the start position and back; one of them where the film cuts it. */
 export interface CandidateRep {
+  /** Its place among all candidates of the curve; neighbours share a turning point in the start position. */
+  readonly order: number;
   readonly away: Move | null;
   readonly back: Move | null;
   /** The turning point at the far end. */
@@ -49,7 +51,7 @@ export function pairMoves(
   if (first !== undefined && first.kind !== leaving) {
     const shown = first.from.seconds - film.startSeconds;
     if (shown <= LONGEST_CUT_HOLD_SECONDS)
-      reps.push({ away: null, back: first, far: first.from, cut: 'start' });
+      reps.push({ order: 0, away: null, back: first, far: first.from, cut: 'start' });
   }
   for (let i = 0; i < moves.length; i++) {
     const away = moves[i]!;
@@ -57,10 +59,11 @@ export function pairMoves(
     const back = moves[i + 1];
     if (back === undefined) {
       const shown = film.endSeconds - away.to.seconds;
-      if (shown <= LONGEST_CUT_HOLD_SECONDS) reps.push({ away, back: null, far: away.to, cut: 'end' });
+      if (shown <= LONGEST_CUT_HOLD_SECONDS)
+        reps.push({ order: i + 1, away, back: null, far: away.to, cut: 'end' });
       continue;
     }
-    reps.push({ away, back, far: away.to, cut: cutOf(away, back, curve, film) });
+    reps.push({ order: i + 1, away, back, far: away.to, cut: cutOf(away, back, curve, film) });
   }
   return reps;
 }

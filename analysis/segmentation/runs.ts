@@ -102,10 +102,8 @@ function follows(
   rules: RunRules,
   movingSpan: MovingSpan,
 ): boolean {
-  const end = spanOf(earlier).toSeconds;
-  const begin = spanOf(later).fromSeconds;
-  // Candidates share their turning point unless something in between was left out.
-  if (begin - end > 0.5) return false;
+  // Something in between was left out: the lifter did something else.
+  if (later.order - earlier.order > 2) return false;
   const still = movingSpan(later).fromSeconds - movingSpan(earlier).toSeconds;
   if (still > rules.longestHoldSeconds) return false;
   const far = [poseAt(rules.posture, earlier.far.seconds), poseAt(rules.posture, later.far.seconds)] as const;

@@ -2,11 +2,13 @@ import type { Samples } from '../../core/motion/samples.js';
 import { type SmoothCurve, smoothSamples } from '../../core/motion/smoothing.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise, RangeEnd } from '../exercises/exercise.js';
+import type { MoveBounds } from './boundaries.js';
 import type { MeasuredBout } from './bout.js';
 import { type CandidateRep, type Move, movesBetween, pairMoves } from './candidateReps.js';
 import { alternatingExtremes } from './extremes.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
 import { measureReps } from './measureRep.js';
+import { withoutOvershoot } from './overshoot.js';
 import type { Companion, Posture } from './posture.js';
 import { coarseBounds } from './refineMove.js';
 import { findRuns, LEAST_REP_SHARE, type Run, referenceExcursion, usualExcursion } from './runs.js';
@@ -99,6 +101,12 @@ function runsFrom(
 ): readonly Run[] {
   const { exercise } = rules;
   const least = Math.max(LEAST_MOVE_DEGREES, LEAST_MOVE_DEVIATIONS * curve.noise);
+  const known = new Map<Move, MoveBounds>();
+  const boundsOf = (move: Move) => {
+    const bounds = known.get(move) ?? coarseBounds(curve, windowOf(move));
+    known.set(move, bounds);
+    return bounds;
+  };
   const first = look(Math.max(least, 0.2 * usualExcursion(exercise)));
   if (first.length === 0) return [];
   const main = first.reduce((best, run) => (run.length > best.length ? run : best));
@@ -106,13 +114,12 @@ function runsFrom(
 
   function look(threshold: number): readonly Run[] {
     const moves = movesBetween(alternatingExtremes(curve.spline, threshold), exercise);
-    const bounds = new Map(moves.map((move) => [move, coarseBounds(curve, windowOf(move))]));
     const movingSpan = (rep: CandidateRep) => ({
-      fromSeconds: bounds.get((rep.away ?? rep.back)!)!.startSeconds,
-      toSeconds: bounds.get((rep.back ?? rep.away)!)!.endSeconds,
+      fromSeconds: boundsOf((rep.away ?? rep.back)!).startSeconds,
+      toSeconds: boundsOf((rep.back ?? rep.away)!).endSeconds,
     });
     return findRuns(
-      pairMoves(moves, start, curve, rules.film),
+      pairMoves(moves, start, curve, rules.film).map((rep) => withoutOvershoot(rep, curve)),
       {
         exercise,
         start,
