@@ -1,6 +1,8 @@
-import { CholeskyDecomposition, Matrix } from 'ml-matrix';
+import { CholeskyDecomposition, determinant, inverse, Matrix } from 'ml-matrix';
 import type { Samples } from '../../core/motion/samples.js';
+import type { Family } from './moveFamilies.js';
 import { type MoveShape, type ShapeTable, tabulate, travelledAt } from './moveShape.js';
+import { type WanderingNoise, type Whitening, whitening } from './wanderingNoise.js';
 
 /** One move between two levels, as a curve: still before `startSeconds`, still after `endSeconds`. */
 export interface FittedMove {
@@ -10,8 +12,26 @@ export interface FittedMove {
   readonly endSeconds: number;
   readonly fromLevel: number;
   readonly toLevel: number;
-  /** Sum of squared weighted residuals plus the prior's; smaller is better. */
+  /** Sum of squared whitened residuals plus the prior's; smaller is better. */
   readonly cost: number;
+  /** Standard errors of the levels before and after the move. */
+  readonly levelErrors: { readonly from: number; readonly to: number };
+}
+
+/** One family's best fit, with what is needed to weigh it against the others and to know how sure it is. */
+export interface MoveFit {
+  readonly family: Family;
+  /** The shape's parameters in the family's own terms, and the variance of each. */
+  readonly parameters: readonly number[];
+  readonly variances: readonly number[];
+  readonly move: FittedMove;
+  /** Logarithm of how well the family explains the samples, all its shapes considered (Laplace), up to a constant. */
+  readonly logEvidence: number;
+  /** The move with each free parameter one nudge away, for differences of whatever follows from a move. */
+  readonly nudged: readonly FittedMove[];
+  readonly nudge: number;
+  /** Covariance of the free parameters. */
+  readonly covariance: Matrix;
 }
 
 export function moveValueAt(move: FittedMove, seconds: number): number {
@@ -19,114 +39,101 @@ export function moveValueAt(move: FittedMove, seconds: number): number {
   return move.fromLevel + (move.toLevel - move.fromLevel) * travelledAt(move.table, share);
 }
 
-interface Family {
-  /** What a family must gain over a simpler one to be believed, on the scale of the cost. */
-  readonly handicap: number;
-  readonly starts: readonly (readonly number[])[];
-  shape(parameters: readonly number[]): MoveShape;
-  /** Residuals that keep parameters the data say nothing about near everyday values. */
-  prior(parameters: readonly number[]): readonly number[];
-}
-
-const squash = (x: number): number => 1 / (1 + Math.exp(-x));
-
-/** Everyday moves ramp over about a third of their time, give or take a factor of three. */
-const RAMPED: Family = {
-  handicap: 0,
-  starts: [
-    [-1.5, -1.5, 0],
-    [0, 0, 0],
-    [-1, 1.5, 0],
-    [1.5, -1, 0],
-  ],
-  shape: ([startRamp = 0, endRamp = 0, lean = 0]) => ({
-    family: 'ramped',
-    startRamp: 0.02 + 0.96 * squash(startRamp),
-    endRamp: 0.02 + 0.96 * squash(endRamp),
-    lean: Math.tanh(lean),
-  }),
-  prior: ([startRamp = 0, endRamp = 0, lean = 0]) => [
-    (startRamp + 0.8) / 1.5,
-    (endRamp + 0.8) / 1.5,
-    lean / 0.6,
-  ],
-};
-
-const ARCHED: Family = {
-  handicap: 0,
-  starts: [
-    [0, 0],
-    [-1, 1],
-    [1, -1],
-  ],
-  shape: ([start = 0, end = 0]) => ({
-    family: 'arched',
-    start: 0.3 + 3.2 * squash(start),
-    end: 0.3 + 3.2 * squash(end),
-  }),
-  prior: ([start = 0, end = 0]) => [start / 1.5, end / 1.5],
-};
-
-const STEPPED: Family = {
-  handicap: 6,
-  starts: [
-    [-1.5, -1.5, 0.8, 1.1],
-    [-1.5, -1.5, -0.8, -1.1],
-    [-1.5, -1.5, 0, 0.7],
-  ],
-  shape: ([startRamp = 0, endRamp = 0, stepAt = 0, ratio = 0]) => ({
-    family: 'stepped',
-    startRamp: 0.02 + 0.5 * squash(startRamp),
-    endRamp: 0.02 + 0.5 * squash(endRamp),
-    stepAt: 0.15 + 0.7 * squash(stepAt),
-    ratio: Math.exp(Math.min(2.5, Math.max(-2.5, ratio))),
-  }),
-  prior: ([startRamp = 0, endRamp = 0, stepAt = 0, ratio = 0]) => [
-    (startRamp + 0.8) / 1.5,
-    (endRamp + 0.8) / 1.5,
-    stepAt / 1.5,
-    ratio / 1.2,
-  ],
-};
-
 /** The coarser look is rarely off by more than this on the scale of logarithms; keeps hopeless fits finite. */
 const LIKELY_RATIO = 0.7;
+/** How far beyond a turning point a move may seem to reach, since noise shifts the turning point. */
+const TURN_SLACK_SECONDS = 0.1;
 /** Longest run of Gauss–Newton steps from one start. */
-const STEPS = 25;
+const STEPS = 15;
 
 /**
- * Fits a move with stillness before and after to samples that hold exactly one, by least squares
- * (Levenberg–Marquardt; the two levels follow linearly from the rest) from several starts and for every
- * family of shapes; the best one is returned.
+ * Fits a move with stillness before and after to samples that hold exactly one, by generalised least squares
+ * (Levenberg–Marquardt; the two levels follow linearly from the rest) from several starts, for every family of
+ * shapes; the likeliest family first.
  *
- * @param weights 1 / variance of each sample
+ * @param weights 1 / variance of the part of each sample's error that is new in every frame
+ * @param noise the part that wanders
  * @param roughly where the move lies, from a coarser look
+ * @param within the turning points around it
+ * @param families the shapes to try, with what is known about them beforehand
  */
 export function fitMove(
   samples: Samples,
   weights: Float64Array,
+  noise: WanderingNoise,
   roughly: { readonly startSeconds: number; readonly endSeconds: number },
-): FittedMove {
-  return [RAMPED, ARCHED, STEPPED]
-    .map((family) => fitFamily(family, samples, weights, roughly))
-    .reduce((best, fit) => (fit.cost < best.cost ? fit : best));
+  within: Within,
+  families: readonly Family[],
+): readonly MoveFit[] {
+  const problem = statedProblem(samples, whitening(samples.seconds, weights, noise), roughly, within);
+  return families
+    .map((family) => fitFamily(family, problem))
+    .toSorted((a, b) => b.logEvidence - a.logEvidence);
 }
 
-function fitFamily(
-  family: Family,
+interface Problem {
+  readonly seconds: Float64Array;
+  readonly whiten: Whitening;
+  readonly whiteOnes: Float64Array;
+  readonly whiteValues: Float64Array;
+  readonly roughMiddle: number;
+  readonly roughDuration: number;
+  readonly within: Within;
+}
+
+/** The turning points that a move cannot reach beyond; infinite where the film cuts it. */
+export interface Within {
+  readonly fromSeconds: number;
+  readonly toSeconds: number;
+}
+
+function statedProblem(
   samples: Samples,
-  weights: Float64Array,
+  whiten: Whitening,
   roughly: { readonly startSeconds: number; readonly endSeconds: number },
-): FittedMove {
-  const middle = (roughly.startSeconds + roughly.endSeconds) / 2;
-  const duration = Math.max(0.1, roughly.endSeconds - roughly.startSeconds);
-  let best: { readonly parameters: readonly number[]; readonly trial: Trial } | null = null;
+  within: Within,
+): Problem {
+  return {
+    seconds: samples.seconds,
+    whiten,
+    whiteOnes: whiten.apply(new Float64Array(samples.seconds.length).fill(1)),
+    whiteValues: whiten.apply(samples.values),
+    roughMiddle: (roughly.startSeconds + roughly.endSeconds) / 2,
+    roughDuration: Math.max(0.1, roughly.endSeconds - roughly.startSeconds),
+    within,
+  };
+}
+
+const NUDGE = 1e-3;
+
+function fitFamily(family: Family, problem: Problem): MoveFit {
+  let best: Descent | null = null;
   for (const start of family.starts) {
-    const first = [middle, Math.log(duration * 1.08), ...start];
-    const found = descend(family, samples, weights, first, duration);
+    const first = [problem.roughMiddle, Math.log(problem.roughDuration * 1.08), ...start];
+    const found = descend(family, problem, first);
     if (best === null || found.trial.cost < best.trial.cost) best = found;
   }
   const { parameters, trial } = best!;
+  const slopes = slopesAt(family, problem, parameters, trial);
+  const normal = new Matrix(slopes.map((a) => slopes.map((b) => dot(a, b))));
+  for (let k = 0; k < parameters.length; k++) normal.set(k, k, normal.get(k, k) + 1e-9);
+  const spread = family.deviations.reduce((sum, deviation) => sum + Math.log(deviation), 0);
+  const covariance = inverse(normal, true);
+  const at = (changed: readonly number[]) => moveAt(family, changed, evaluate(family, problem, changed));
+  return {
+    family,
+    parameters: parameters.slice(2),
+    variances: family.usual.map((_, k) => covariance.get(k + 2, k + 2)),
+    move: moveAt(family, parameters, trial),
+    logEvidence:
+      family.logShare - 0.5 * (trial.cost + Math.log(Math.max(1e-300, determinant(normal)))) - spread,
+    nudged: parameters.map((_, k) => at(parameters.map((value, j) => (j === k ? value + NUDGE : value)))),
+    nudge: NUDGE,
+    covariance,
+  };
+}
+
+function moveAt(family: Family, parameters: readonly number[], trial: Trial): FittedMove {
   const [centre = 0, logDuration = 0, ...rest] = parameters;
   const half = Math.exp(logDuration) / 2;
   const shape = family.shape(rest);
@@ -137,7 +144,8 @@ function fitFamily(
     endSeconds: centre + half,
     fromLevel: trial.fromLevel,
     toLevel: trial.fromLevel + trial.excursion,
-    cost: trial.cost + family.handicap,
+    cost: trial.cost,
+    levelErrors: trial.levelErrors,
   };
 }
 
@@ -146,69 +154,77 @@ interface Trial {
   readonly cost: number;
   readonly fromLevel: number;
   readonly excursion: number;
+  readonly levelErrors: { readonly from: number; readonly to: number };
 }
 
-/** Weighted residuals for given times and shape, with the best two levels. */
-function evaluate(
-  family: Family,
-  samples: Samples,
-  weights: Float64Array,
-  parameters: readonly number[],
-  usualDuration: number,
-): Trial {
+/** Residuals that keep parameters the samples say nothing about near everyday values. */
+function strangeness(family: Family, parameters: readonly number[]): readonly number[] {
+  return parameters.map((value, k) => (value - family.usual[k]!) / family.deviations[k]!);
+}
+
+/** Whitened residuals for given times and shape, with the best two levels. */
+function evaluate(family: Family, problem: Problem, parameters: readonly number[]): Trial {
+  const { seconds, whiten, whiteOnes, whiteValues, roughDuration, within } = problem;
   const [centre = 0, logDuration = 0, ...rest] = parameters;
   const duration = Math.exp(logDuration);
   const start = centre - duration / 2;
   const table = tabulate(family.shape(rest));
-  const count = samples.seconds.length;
-  const covered = new Float64Array(count);
-  let sum = 0;
-  let sumCovered = 0;
-  let sumValue = 0;
-  let sumCoveredSquared = 0;
-  let sumBoth = 0;
-  for (let i = 0; i < count; i++) {
-    const share = travelledAt(table, (samples.seconds[i]! - start) / duration);
-    const weight = weights[i]!;
-    const value = samples.values[i]!;
-    covered[i] = share;
-    sum += weight;
-    sumCovered += weight * share;
-    sumValue += weight * value;
-    sumCoveredSquared += weight * share * share;
-    sumBoth += weight * share * value;
-  }
-  const determinant = sum * sumCoveredSquared - sumCovered * sumCovered;
-  const excursion = determinant > 1e-9 ? (sum * sumBoth - sumCovered * sumValue) / determinant : 0;
-  const fromLevel = (sumValue - excursion * sumCovered) / sum;
-  const prior = [...family.prior(rest), (logDuration - Math.log(usualDuration)) / LIKELY_RATIO];
+  const count = seconds.length;
+  const whiteShares = whiten.apply(seconds.map((at) => travelledAt(table, (at - start) / duration)));
+  const ones = dot(whiteOnes, whiteOnes);
+  const both = dot(whiteOnes, whiteShares);
+  const shares = dot(whiteShares, whiteShares);
+  const onesValues = dot(whiteOnes, whiteValues);
+  const sharesValues = dot(whiteShares, whiteValues);
+  const solvable = ones * shares - both * both;
+  const excursion = solvable > 1e-12 ? (ones * sharesValues - both * onesValues) / solvable : 0;
+  const fromLevel = (onesValues - excursion * both) / ones;
+  const prior = [
+    ...strangeness(family, rest),
+    (logDuration - Math.log(roughDuration)) / LIKELY_RATIO,
+    Math.max(0, within.fromSeconds - start) / TURN_SLACK_SECONDS,
+    Math.max(0, start + duration - within.toSeconds) / TURN_SLACK_SECONDS,
+  ];
   const residuals = new Float64Array(count + prior.length);
   let cost = 0;
   for (let i = 0; i < count; i++) {
-    residuals[i] = Math.sqrt(weights[i]!) * (samples.values[i]! - fromLevel - excursion * covered[i]!);
+    residuals[i] = whiteValues[i]! - fromLevel * whiteOnes[i]! - excursion * whiteShares[i]!;
   }
   for (let i = 0; i < prior.length; i++) residuals[count + i] = prior[i]!;
-  for (let i = 0; i < residuals.length; i++) cost += residuals[i]! * residuals[i]!;
-  return { residuals, cost, fromLevel, excursion };
+  for (const residual of residuals) cost += residual * residual;
+  const spread = Math.max(1e-12, solvable);
+  const levelErrors = {
+    from: Math.sqrt(shares / spread),
+    to: Math.sqrt(Math.max(0, shares - 2 * both + ones) / spread),
+  };
+  return { residuals, cost, fromLevel, excursion, levelErrors };
 }
 
-function descend(
+interface Descent {
+  readonly parameters: readonly number[];
+  readonly trial: Trial;
+}
+
+function slopesAt(
   family: Family,
-  samples: Samples,
-  weights: Float64Array,
-  start: readonly number[],
-  usualDuration: number,
-): { readonly parameters: readonly number[]; readonly trial: Trial } {
+  problem: Problem,
+  parameters: readonly number[],
+  trial: Trial,
+): readonly Float64Array[] {
+  const nudge = 1e-4;
+  return parameters.map((_, k) => {
+    const moved = parameters.map((value, j) => (j === k ? value + nudge : value));
+    const { residuals } = evaluate(family, problem, moved);
+    return residuals.map((value, i) => (value - trial.residuals[i]!) / nudge);
+  });
+}
+
+function descend(family: Family, problem: Problem, start: readonly number[]): Descent {
   let parameters = start;
-  let trial = evaluate(family, samples, weights, parameters, usualDuration);
+  let trial = evaluate(family, problem, parameters);
   let damping = 0.01;
   for (let step = 0; step < STEPS; step++) {
-    const slopes = parameters.map((_, k) => {
-      const nudge = 1e-4;
-      const moved = parameters.map((value, j) => (j === k ? value + nudge : value));
-      const { residuals } = evaluate(family, samples, weights, moved, usualDuration);
-      return residuals.map((value, i) => (value - trial.residuals[i]!) / nudge);
-    });
+    const slopes = slopesAt(family, problem, parameters, trial);
     const normal = slopes.map((a) => slopes.map((b) => dot(a, b)));
     const gradient = slopes.map((slope) => -dot(slope, trial.residuals));
     let gain = 0;
@@ -221,7 +237,7 @@ function descend(
         ? cholesky.solve(Matrix.columnVector(gradient)).to1DArray()
         : parameters.map(() => 0);
       const next = parameters.map((value, k) => value + Math.min(1.5, Math.max(-1.5, change[k]!)));
-      const attemptTrial = evaluate(family, samples, weights, next, usualDuration);
+      const attemptTrial = evaluate(family, problem, next);
       if (attemptTrial.cost < trial.cost) {
         gain = (trial.cost - attemptTrial.cost) / trial.cost;
         parameters = next;
@@ -231,7 +247,7 @@ function descend(
         damping *= 6;
       }
     }
-    if (gain < 1e-5) break;
+    if (gain < 1e-4) break;
   }
   return { parameters, trial };
 }

@@ -3,7 +3,18 @@ import type { Side } from '../../core/pose/keypoints.js';
 import type { RangeEnd } from '../exercises/exercise.js';
 import type { Instant, MeasuredDegrees, MeasuredPhase, MeasuredRep, PhaseKind } from './bout.js';
 import type { CandidateRep, Move } from './candidateReps.js';
-import { type RefinedMove, refineMove } from './refineMove.js';
+import { habitsFor } from './habits.js';
+import { FAMILIES } from './moveFamilies.js';
+import {
+  coarseBounds,
+  coarseMove,
+  lookAtMove,
+  type MoveWindow,
+  type RefinedMove,
+  refineMove,
+} from './refineMove.js';
+import { wanderOf } from './wanderingNoise.js';
+import { wanderSeen } from './wanderSeen.js';
 
 /** Stillness shorter than this between two moves is a turn, split at the extreme angle (design, definitions). */
 export const TURN_SECONDS = 0.15;
@@ -12,6 +23,8 @@ interface Context {
   readonly side: Side | 'both';
   readonly start: RangeEnd;
   readonly film: { readonly startSeconds: number; readonly endSeconds: number };
+  /** Whether shapes are fitted to the moves; a coarse look takes them from the smoothed curve. */
+  readonly closely: boolean;
   /** Error that all reps share, degrees; null where the view gives times but no true degrees. */
   readonly sharedUncertaintyDegrees: number | null;
 }
@@ -25,22 +38,14 @@ interface MeasuredMove {
 
 /** Measures the reps of one run, in order: refined moves, turns settled between neighbours, holds in between. */
 export function measureReps(run: readonly CandidateRep[], context: Context): readonly MeasuredRep[] {
-  const moves = new Map<Move, MeasuredMove>();
-  const inOrder: MeasuredMove[] = [];
-  for (const rep of run) {
-    for (const move of [rep.away, rep.back]) {
-      if (move === null) continue;
-      const window = {
-        fromSeconds: move.from.seconds,
-        toSeconds: move.to.seconds,
-        rising: move.to.value > move.from.value,
-      };
-      const refined = refineMove(context.curve, window);
-      const measured = { kind: move.kind, move: refined, start: refined.start, end: refined.end };
-      moves.set(move, measured);
-      inOrder.push(measured);
-    }
-  }
+  const plain = run.flatMap((rep) => [rep.away, rep.back]).filter((move) => move !== null);
+  const windows = withRests(plain, context.curve);
+  const refined = context.closely ? closeMoves(windows, context.curve) : coarseMoves(windows, context.curve);
+  const inOrder = plain.map((move, i): MeasuredMove => {
+    const measured = refined[i]!;
+    return { kind: move.kind, move: measured, start: measured.start, end: measured.end };
+  });
+  const moves = new Map(plain.map((move, i) => [move, inOrder[i]!]));
   for (let i = 1; i < inOrder.length; i++) settleTurn(inOrder[i - 1]!, inOrder[i]!);
   return run.map((rep, i) => {
     const away = rep.away === null ? null : moves.get(rep.away)!;
@@ -48,6 +53,39 @@ export function measureReps(run: readonly CandidateRep[], context: Context): rea
     const following = run[i + 1]?.away;
     const next = following === null || following === undefined ? null : moves.get(following)!;
     return measuredRep(rep, away, back, next, context);
+  });
+}
+
+function coarseMoves(windows: readonly MoveWindow[], curve: SmoothCurve): readonly RefinedMove[] {
+  return windows.map((window) => coarseMove(curve, window));
+}
+
+/** Every move by itself first, then once more with what all of them say about the lifter and the noise. */
+function closeMoves(windows: readonly MoveWindow[], curve: SmoothCurve): readonly RefinedMove[] {
+  const usual = wanderOf(curve.noise);
+  const looks = windows.map((window) => lookAtMove(curve, window, usual, FAMILIES));
+  const noise = wanderSeen(looks, usual);
+  return windows.map((window, i) => refineMove(lookAtMove(curve, window, noise, habitsFor(looks, i))));
+}
+
+/** The moves' windows, each with the stillness that a coarser look sees between it and its neighbours. */
+function withRests(moves: readonly Move[], curve: SmoothCurve): readonly MoveWindow[] {
+  const windows = moves.map((move) => ({
+    fromSeconds: move.from.seconds,
+    toSeconds: move.to.seconds,
+    rising: move.to.value > move.from.value,
+  }));
+  const bounds = windows.map((window) => coarseBounds(curve, window));
+  return windows.map((window, i) => {
+    const touches = (earlier: number, later: number) =>
+      windows[earlier] !== undefined &&
+      windows[later] !== undefined &&
+      windows[earlier].toSeconds === windows[later].fromSeconds;
+    return {
+      ...window,
+      restFromSeconds: touches(i - 1, i) ? bounds[i - 1]!.endSeconds : window.fromSeconds,
+      restToSeconds: touches(i, i + 1) ? bounds[i + 1]!.startSeconds : window.toSeconds,
+    };
   });
 }
 

@@ -1,11 +1,12 @@
 /**
- * How the speed of a move runs from its first to its last instant, as share of its time: three families, since
+ * How the speed of a move runs from its first to its last instant, as share of its time: four families, since
  * people brake, accelerate and let go in different ways.
  *
  * - `ramped`: a level stretch, which may lean (`lean` > 0: quicker towards the end), between a starting and a
  *   braking ramp; the ramps' lengths are shares of the whole time.
  * - `stepped`: one speed, then another from `stepAt` on (a slow lowering whose end is dropped), between two ramps.
  * - `arched`: speed ∝ u^start · (1 − u)^end, which covers smooth moves and long fading ends.
+ * - `fading`: off at once, then slower and slower to the end, (1 − u)^power; or the reverse.
  */
 export type MoveShape =
   | { readonly family: 'ramped'; readonly startRamp: number; readonly endRamp: number; readonly lean: number }
@@ -17,7 +18,14 @@ export type MoveShape =
       /** Speed after the step over speed before it. */
       readonly ratio: number;
     }
-  | { readonly family: 'arched'; readonly start: number; readonly end: number };
+  | { readonly family: 'arched'; readonly start: number; readonly end: number }
+  | {
+      readonly family: 'fading';
+      readonly ramp: number;
+      readonly power: number;
+      /** True where the move gathers speed and stops at once, false where it sets out at once and fades. */
+      readonly gathers: boolean;
+    };
 
 /** A shape worked out on an even grid: entry `i` belongs to the share `i / CELLS` of the move's time. */
 export interface ShapeTable {
@@ -47,6 +55,10 @@ export function tabulate(shape: MoveShape): ShapeTable {
 function rawSpeed(shape: MoveShape, share: number): number {
   if (shape.family === 'arched') {
     return share <= 0 || share >= 1 ? 0 : share ** shape.start * (1 - share) ** shape.end;
+  }
+  if (shape.family === 'fading') {
+    const gone = shape.gathers ? 1 - share : share;
+    return gone <= 0 || gone >= 1 ? 0 : rise(gone / shape.ramp) * (1 - gone) ** shape.power;
   }
   const level =
     shape.family === 'ramped'

@@ -1,10 +1,13 @@
-import { inverse, Matrix } from 'ml-matrix';
 import type { Samples } from '../../core/motion/samples.js';
 import { between, type SmoothCurve } from '../../core/motion/smoothing.js';
-import { fitSystem, type SpeedSpline, solveFit, speedAt, valueAt } from '../../core/motion/speedSpline.js';
+import { endSeconds, type SpeedSpline, speedAt, valueAt } from '../../core/motion/speedSpline.js';
 import { type MoveBounds, moveBounds, type RisingCurve, STILLNESS_SHARE } from './boundaries.js';
 import type { Instant } from './bout.js';
-import { type FittedMove, fitMove, moveValueAt } from './fitMove.js';
+import { type FittedMove, fitMove, type MoveFit, moveValueAt, type Within } from './fitMove.js';
+import { leftOverOf, shareOfLeftOver } from './leftOver.js';
+import type { Family } from './moveFamilies.js';
+import { type Estimate, weighedBounds } from './shapeBounds.js';
+import { type WanderingNoise, wanderOf } from './wanderingNoise.js';
 
 /** One move, measured as well as the samples allow. */
 export interface RefinedMove {
@@ -31,81 +34,116 @@ export interface RefinedMove {
 }
 
 /** Where a coarser look put a move: the turn before it and the turn after it. */
-export interface MoveWindow {
+export interface TurnWindow {
   readonly fromSeconds: number;
   readonly toSeconds: number;
   readonly rising: boolean;
 }
 
-const GRID_SECONDS = 0.005;
-/** Root mean square of what a shape leaves over, as share of the move, up to which it is ignored … */
-const LEFT_OVER_IGNORED = 0.012;
-/** … and from which all of it is added back. */
-const LEFT_OVER_ADDED = 0.022;
-/** Smoothing of what the shape left over, seconds for a move of one second; it grows less than the move does. */
-const WIDE = 0.12;
-const SHORTEST_STALL_SECONDS = 0.25;
+/** A move's turns, with the stillness beyond them that may be looked at too. */
+export interface MoveWindow extends TurnWindow {
+  readonly restFromSeconds: number;
+  readonly restToSeconds: number;
+}
 
-/**
- * Measures one move: a shape with stillness before and after is fitted to the samples themselves, what it leaves
- * over is smoothed and added back (so that a hitch, a stall or an unusual shape is kept), and the bounds follow
- * from the speed of that sum.
- */
-export function refineMove(curve: SmoothCurve, window: MoveWindow): RefinedMove {
-  const sign = window.rising ? 1 : -1;
+const GRID_SECONDS = 0.005;
+const SHORTEST_STALL_SECONDS = 0.25;
+/** Fewer samples than this say nothing about a shape. */
+const LEAST_SAMPLES = 6;
+
+/** A move with the shapes that may explain it, likeliest first; none where there are too few samples. */
+export interface MoveLook {
+  readonly curve: SmoothCurve;
+  readonly window: MoveWindow;
+  readonly rough: MoveBounds;
+  readonly samples: Samples;
+  readonly weights: Float64Array;
+  readonly fits: readonly MoveFit[];
+}
+
+/** Fits shapes with stillness before and after to a move's samples. */
+export function lookAtMove(
+  curve: SmoothCurve,
+  window: MoveWindow,
+  noise: WanderingNoise,
+  families: readonly Family[],
+): MoveLook {
   const rough = coarseBounds(curve, window);
   const roughDuration = Math.max(0.1, rough.endSeconds - rough.startSeconds);
   const margin = Math.min(1.5, Math.max(0.5, 0.5 * roughDuration));
-  const fromSeconds = Math.max(window.fromSeconds, rough.startSeconds - margin);
-  const toSeconds = Math.min(window.toSeconds, rough.endSeconds + margin);
+  const fromSeconds = Math.max(window.restFromSeconds, rough.startSeconds - margin);
+  const toSeconds = Math.min(window.restToSeconds, rough.endSeconds + margin);
   const samples = between(curve.samples, fromSeconds, toSeconds);
-  if (samples.seconds.length < 6) return coarseMove(curve, window, rough);
-
   const weights = sampleWeights(curve, samples);
-  const fit = fitMove(samples, weights, rough);
-  const leftOver: Samples = {
-    ...samples,
-    values: samples.values.map((value, i) => value - moveValueAt(fit, samples.seconds[i]!)),
-  };
-  const inflation = correlationInflation(leftOver, weights);
-  const rest = smoothLeftOver(leftOver, weights, fromSeconds, toSeconds, WIDE * roughDuration ** 0.7);
-  const share = shareOfLeftOver(rest, fit, rough);
+  const fits =
+    samples.seconds.length < LEAST_SAMPLES
+      ? []
+      : fitMove(samples, weights, noise, rough, turningPoints(curve, window), families);
+  return { curve, window, rough, samples, weights, fits };
+}
+
+/**
+ * Measures one move: what the likeliest shape leaves over is smoothed and, where it is more than noise, added back,
+ * so that a hitch, a stall or an unusual shape is kept; the bounds follow from the shapes, or from the speed of that
+ * sum.
+ */
+export function refineMove(look: MoveLook): RefinedMove {
+  const { window, rough, samples, fits } = look;
+  const best = fits[0];
+  if (best === undefined) return coarseMove(look.curve, window);
+  const sign = window.rising ? 1 : -1;
+  const fit = best.move;
+  const leftOver = leftOverOf(samples, look.weights, fit, rough);
+  const share = shareOfLeftOver(leftOver, fit, rough, wanderOf(look.curve.noise));
   // Where the shape clearly missed, a hitch or a stall say, the smoothed curve alone is the better witness.
-  if (share >= 1) return coarseMove(curve, window, rough);
-  const summed = sumGrid(fromSeconds, toSeconds, sign, fit, rest, share);
-  const bounds = moveBounds(summed);
-  const errors = boundErrors(samples, weights, fit, sign, inflation, roughDuration);
-  const duration = Math.max(GRID_SECONDS, bounds.endSeconds - bounds.startSeconds);
-  const slack = shapeSlack(duration, curve);
+  if (share >= 1) return coarseMove(look.curve, window);
+  const summed = sumGrid(samples, sign, fit, leftOver, share);
+  const { start, end, duration } = weighedBounds(fits, sign);
+  const bounds = share > 0 ? moveBounds(summed) : { startSeconds: start.value, endSeconds: end.value };
+  const longest = Math.max(0.1, rough.endSeconds - rough.startSeconds);
   const fromDegrees = sign * summed.values[0]!;
   const toDegrees = sign * summed.values[summed.values.length - 1]!;
   return {
     rising: window.rising,
-    start: { seconds: bounds.startSeconds, uncertaintySeconds: Math.hypot(errors.start, slack) },
-    end: { seconds: bounds.endSeconds, uncertaintySeconds: Math.hypot(errors.end, slack) },
+    start: { seconds: bounds.startSeconds, uncertaintySeconds: halfWidth(start, longest) },
+    end: { seconds: bounds.endSeconds, uncertaintySeconds: halfWidth(end, longest) },
     setsOutAtSeconds: fit.startSeconds,
     restsAtSeconds: fit.endSeconds,
-    uncertaintySeconds: Math.hypot(errors.duration, slack * Math.SQRT2),
+    uncertaintySeconds: halfWidth(duration, longest),
     fromDegrees,
     toDegrees,
     middleSeconds: timeOf(summed, (sign * (fromDegrees + toDegrees)) / 2),
-    levelUncertaintyDegrees: levelUncertainty(curve, samples, inflation),
+    levelUncertaintyDegrees: 1.96 * Math.hypot(fit.levelErrors.from, fit.levelErrors.to) * Math.SQRT1_2,
     stalls: stallsWithin(summed, bounds, sign),
   };
 }
 
+/** Lifters move in more ways than the families hold: on rendered films errors are this much larger than the shapes say. */
+const BEYOND_FAMILIES = 1.2;
+
+/** The 95 % half width; a move cut by the film may lie partly beyond the samples, yet is no longer than it is. */
+function halfWidth(estimate: Estimate, longest: number): number {
+  return Math.min(longest, 1.96 * BEYOND_FAMILIES * estimate.standardError);
+}
+
+/** What a move cannot reach beyond; where the curve itself ends, the move may go on unseen. */
+function turningPoints({ spline }: SmoothCurve, window: MoveWindow): Within {
+  const atStart = window.restFromSeconds <= spline.startSeconds + 0.1;
+  const atEnd = window.restToSeconds >= endSeconds(spline) - 0.1;
+  return {
+    fromSeconds: atStart ? Number.NEGATIVE_INFINITY : window.restFromSeconds,
+    toSeconds: atEnd ? Number.POSITIVE_INFINITY : window.restToSeconds,
+  };
+}
+
 /** Begin and end of a move by the smoothed curve alone. */
-export function coarseBounds(curve: SmoothCurve, window: MoveWindow): MoveBounds {
+export function coarseBounds(curve: SmoothCurve, window: TurnWindow): MoveBounds {
   return moveBounds(curveGrid(curve, window));
 }
 
-/** 95 % half width that shape differences alone leave, from the evaluation on rendered sets. */
-function shapeSlack(durationSeconds: number, curve: SmoothCurve): number {
-  return 0.05 + 0.03 * durationSeconds + 0.3 * curve.spline.stepSeconds;
-}
-
 /** A move measured from the smoothed curve alone, with the wider uncertainty that comes of it. */
-function coarseMove(curve: SmoothCurve, window: MoveWindow, rough: MoveBounds): RefinedMove {
+export function coarseMove(curve: SmoothCurve, window: TurnWindow): RefinedMove {
+  const rough = coarseBounds(curve, window);
   const sign = window.rising ? 1 : -1;
   const values = curveGrid(curve, window);
   const uncertain = 2 * curve.spline.stepSeconds + 0.04 * (rough.endSeconds - rough.startSeconds);
@@ -126,7 +164,7 @@ function coarseMove(curve: SmoothCurve, window: MoveWindow, rough: MoveBounds): 
   };
 }
 
-function curveGrid(curve: SmoothCurve, window: MoveWindow): RisingCurve {
+function curveGrid(curve: SmoothCurve, window: TurnWindow): RisingCurve {
   const sign = window.rising ? 1 : -1;
   const { spline } = curve;
   return grid(
@@ -160,42 +198,8 @@ function grid(
   return { startSeconds: fromSeconds, stepSeconds: GRID_SECONDS, values, speeds };
 }
 
-function smoothLeftOver(
-  leftOver: Samples,
-  weights: Float64Array,
-  fromSeconds: number,
-  toSeconds: number,
-  smoothing: number,
-) {
-  const stepSeconds = 1 / 30;
-  const cells = Math.max(2, Math.ceil((toSeconds - fromSeconds) / stepSeconds));
-  const smoothingSeconds = new Float64Array(cells + 1).fill(Math.max(0.06, smoothing));
-  const request = { startSeconds: fromSeconds, stepSeconds, cells, smoothingSeconds, directions: null };
-  return solveFit(fitSystem(leftOver, weights, request));
-}
-
-/**
- * How much of what the shape left over to add back, 0 to 1: nothing where it is as small as noise and the
- * usual differences between shapes leave it, all of it where the move really had a hitch or an odd shape.
- */
-function shareOfLeftOver(
-  rest: SpeedSpline,
-  fit: FittedMove,
-  rough: { readonly startSeconds: number; readonly endSeconds: number },
-): number {
-  let squares = 0;
-  const points = 40;
-  for (let i = 0; i <= points; i++) {
-    const seconds = rough.startSeconds + ((rough.endSeconds - rough.startSeconds) * i) / points;
-    squares += valueAt(rest, seconds) ** 2;
-  }
-  const relative = Math.sqrt(squares / (points + 1)) / Math.max(1e-6, Math.abs(fit.toLevel - fit.fromLevel));
-  return Math.min(1, Math.max(0, (relative - LEFT_OVER_IGNORED) / (LEFT_OVER_ADDED - LEFT_OVER_IGNORED)));
-}
-
 function sumGrid(
-  fromSeconds: number,
-  toSeconds: number,
+  samples: Samples,
   sign: number,
   fit: FittedMove,
   rest: SpeedSpline,
@@ -203,8 +207,8 @@ function sumGrid(
 ): RisingCurve {
   const nudge = GRID_SECONDS / 2;
   return grid(
-    fromSeconds,
-    toSeconds,
+    samples.seconds[0]!,
+    samples.seconds[samples.seconds.length - 1]!,
     (seconds) => sign * (moveValueAt(fit, seconds) + share * valueAt(rest, seconds)),
     (seconds) =>
       sign *
@@ -223,70 +227,6 @@ function timeOf(curve: RisingCurve, value: number): number {
   let index = 0;
   while (index < curve.values.length - 1 && curve.values[index]! < value) index++;
   return curve.startSeconds + index * curve.stepSeconds;
-}
-
-/**
- * How much neighbouring residuals repeat each other: the factor by which the variance of a mean grows,
- * 1 + 2 Σ of the autocorrelations up to the first that is not positive.
- */
-function correlationInflation(leftOver: Samples, weights: Float64Array): number {
-  const values = leftOver.values.map((value, i) => value * Math.sqrt(weights[i]!));
-  let variance = 0;
-  for (const value of values) variance += value * value;
-  if (variance === 0) return 1;
-  let factor = 1;
-  for (let lag = 1; lag < values.length / 3; lag++) {
-    let sum = 0;
-    for (let i = lag; i < values.length; i++) sum += values[i]! * values[i - lag]!;
-    const correlation = sum / variance;
-    if (correlation <= 0.05) break;
-    factor += 2 * correlation;
-  }
-  const misfit = variance / values.length;
-  return Math.min(12, factor) * Math.max(1, misfit);
-}
-
-/** 95 % half widths of start, end and duration from noise: the fit's times by the delta method. */
-function boundErrors(
-  samples: Samples,
-  weights: Float64Array,
-  fit: FittedMove,
-  sign: number,
-  inflation: number,
-  longest: number,
-): { readonly start: number; readonly end: number; readonly duration: number } {
-  // Information about shifting the early and the late half of the move, with the two levels as nuisance.
-  const duration = fit.endSeconds - fit.startSeconds;
-  const nudge = 0.01 * duration;
-  const earlier: FittedMove = { ...fit, startSeconds: fit.startSeconds - nudge };
-  const later: FittedMove = { ...fit, endSeconds: fit.endSeconds + nudge };
-  const rows: number[][] = [];
-  for (let i = 0; i < samples.seconds.length; i++) {
-    const seconds = samples.seconds[i]!;
-    const root = Math.sqrt(weights[i]!);
-    const base = moveValueAt(fit, seconds);
-    const share = (base - fit.fromLevel) / (fit.toLevel - fit.fromLevel || sign);
-    rows.push([
-      (root * (moveValueAt(earlier, seconds) - base)) / -nudge,
-      (root * (moveValueAt(later, seconds) - base)) / nudge,
-      root * (1 - share),
-      root * share,
-    ]);
-  }
-  const design = new Matrix(rows);
-  const normal = design.transpose().mmul(design).add(Matrix.eye(4).mul(1e-9));
-  const covariance = inverse(normal, true);
-  const scale = 1.96 * Math.sqrt(inflation);
-  // A move cut by the film may lie partly beyond the samples; its bounds cannot be further off than it is long.
-  const reach = (variance: number) => Math.min(longest, scale * Math.sqrt(Math.max(0, variance)));
-  const start = covariance.get(0, 0);
-  const end = covariance.get(1, 1);
-  return { start: reach(start), end: reach(end), duration: reach(start + end - 2 * covariance.get(0, 1)) };
-}
-
-function levelUncertainty(curve: SmoothCurve, samples: Samples, inflation: number): number {
-  const near = Math.max(3, Math.min(10, samples.seconds.length / 4));
-  return 1.96 * curve.noise * Math.sqrt(Math.min(inflation, near) / near);
 }
 
 function stallsWithin(

@@ -50,8 +50,16 @@ const LONGEST_HOLD_SECONDS = 6;
 /** How many whole reps the exercise's usual start position is worth when the film speaks for the other one. */
 const USUAL_START_BONUS = 0.5;
 
-/** Finds the bouts of one stroke with their reps and phases, in order of time. Never invents a rep. */
-export function segmentStroke(stroke: Stroke, rules: SegmentationRules): readonly SegmentedBout[] {
+/**
+ * Finds the bouts of one stroke with their reps and phases, in order of time. Never invents a rep.
+ *
+ * @param detail a `coarse` look finds the same reps, with times from the smoothed curve alone
+ */
+export function segmentStroke(
+  stroke: Stroke,
+  rules: SegmentationRules,
+  detail: 'coarse' | 'close' = 'close',
+): readonly SegmentedBout[] {
   const bouts = smoothSamples(stroke.driving).flatMap((curve): readonly SegmentedBout[] => {
     const { start, runs } = chooseStart(curve, stroke, rules);
     return runs.map((run) => ({
@@ -62,6 +70,7 @@ export function segmentStroke(stroke: Stroke, rules: SegmentationRules): readonl
         side: stroke.side,
         start,
         film: rules.film,
+        closely: detail === 'close',
         sharedUncertaintyDegrees: stroke.sharedUncertaintyDegrees,
       }),
       curves: [curve],

@@ -39,8 +39,9 @@ export function findBouts(body: Body, rules: SegmentationRules): readonly Viewed
   for (const span of viewSpans(body)) {
     const part = sliceBody(body, span.fromSeconds, span.toSeconds);
     for (const limbs of limbChoices(rules.exercise, span.view)) {
-      for (const found of segmentStroke(strokeOf(part, rules.exercise, limbs, span.view).stroke, rules)) {
-        bouts.push(...closerLook(part, found, limbs, rules));
+      const { stroke } = strokeOf(part, rules.exercise, limbs, span.view);
+      for (const found of segmentStroke(stroke, rules, 'coarse')) {
+        bouts.push(...closerLook(part, stroke, found, limbs, rules));
       }
     }
   }
@@ -94,6 +95,7 @@ function strokeOf(
 
 function closerLook(
   body: Body,
+  firstStroke: Stroke,
   found: SegmentedBout,
   limbs: Limbs,
   rules: SegmentationRules,
@@ -112,7 +114,7 @@ function closerLook(
   const bouts = segmentStroke(stroke, rules);
   const reps = bouts.reduce((sum, bout) => sum + bout.reps.length, 0);
   // The closer look sharpens what the first one saw; where it sees less, the first one stands.
-  const kept = reps >= found.reps.length ? bouts : [found];
+  const kept = reps >= found.reps.length ? bouts : segmentStroke(firstStroke, rules);
   return kept
     .map((bout) => ({ ...bout, ...spanOfBout(bout), view, driving }))
     .filter((bout) => bout.start < end && bout.end > start);
