@@ -1,6 +1,6 @@
 import type { SetReport } from '../../../analysis/report/setReport.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
-import { withOwnSides } from '../figure/ownSides.js';
+import { shownFigure } from '../figure/shownFigure.js';
 import type { PhaseWords } from '../words/phaseWords.js';
 import { assScript } from './assScript.js';
 import { panelEvents } from './panelEvents.js';
@@ -43,7 +43,7 @@ export function annotatedScript(
     thickness: Math.max(3, Math.min(size.width, size.height) / 110),
   };
   return assScript(size, [
-    ...skeletonEvents(withOwnSides(track, report.film.mirrored), placement),
+    ...skeletonEvents(shownFigure(track, report), placement),
     ...panelEvents(report, size, words, slowMotionFactor),
   ]);
 }

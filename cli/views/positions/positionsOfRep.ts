@@ -8,7 +8,7 @@ export interface Position {
   readonly name: PositionName;
   /** Real time, seconds. */
   readonly seconds: number;
-  /** The driving angle then; null where the curve has a gap. */
+  /** The driving angle then; null where the curve has a gap or the view gives no degrees. */
   readonly degrees: number | null;
 }
 
@@ -46,7 +46,7 @@ export function positionsOfRep(rep: RepReport, curve: AngleCurve | null): readon
       const seconds = times[name];
       return seconds === null
         ? []
-        : [{ name, seconds, degrees: curve === null ? null : angleAt(curve, seconds) }];
+        : [{ name, seconds, degrees: curve === null || rep.range === null ? null : angleAt(curve, seconds) }];
     })
     .sort((first, second) => first.seconds - second.seconds);
 }

@@ -9,14 +9,16 @@ import {
   type TextLook,
 } from '../annotated/assScript.js';
 import { skeletonPaths } from '../annotated/skeletonPaths.js';
-import { withOwnSides } from '../figure/ownSides.js';
+import { shownFigure } from '../figure/shownFigure.js';
 import { clockText, degreesText } from '../page/layout/numbers.js';
 import type { PhaseWords } from '../words/phaseWords.js';
-import type { PositionName } from './positionsOfRep.js';
+import type { Position, PositionName } from './positionsOfRep.js';
 import { HEADING_HEIGHT, type Sheet, TITLE_HEIGHT } from './sheetLayout.js';
 
 export const SHEET_COLOUR: Colour = [246, 243, 236];
 export const TILE_COLOUR: Colour = [32, 40, 44];
+/** Mean width of a letter in line heights, for the widest of the usual fonts (DejaVu Sans). */
+const LETTER_WIDTH = 0.47;
 const INK: Colour = [31, 42, 48];
 const QUIET: Colour = [86, 100, 107];
 
@@ -45,56 +47,66 @@ export function sheetScript(
   words: PhaseWords,
   factor: number,
 ): string {
-  const captions: Readonly<Record<PositionName, string>> = {
+  const events = [
+    ...figuresOf(sheet, shownFigure(track, report), factor),
+    ...labelsOf(sheet, words, factor),
+    ...headingOf(report),
+  ];
+  return assScript(sheet, events);
+}
+
+function figuresOf(sheet: Sheet, track: PoseTrack, factor: number): readonly AssEvent[] {
+  const scale = sheet.tileHeight / sheet.region.height;
+  return sheet.reps
+    .flatMap(({ tiles }) => tiles)
+    .flatMap(({ position, left, top }) => {
+      const clip = `{\\clip(${left},${top},${left + sheet.tileWidth},${top + sheet.tileHeight})}`;
+      return skeletonPaths(track, nearestFrame(track, position.seconds * factor), {
+        scale,
+        left: left - sheet.region.x * scale,
+        top: top - sheet.region.y * scale,
+        thickness: 3.5,
+      }).map(({ colour, path }, layer) =>
+        still(layer, 'Shape', clip + placedShape(path, colour, { border: 0.8 })),
+      );
+    });
+}
+
+/** Titles of the reps, and captions all of one size, small enough that no two touch. */
+function labelsOf(sheet: Sheet, words: PhaseWords, factor: number): readonly AssEvent[] {
+  const names: Readonly<Record<PositionName, string>> = {
     contracted: 'contracted',
     middle: `mid-${words.eccentric}`,
     stretched: 'stretched',
   };
-  const figure = withOwnSides(track, report.film.mirrored);
-  const scale = sheet.tileHeight / sheet.region.height;
-  const figures = sheet.reps.flatMap(({ tiles }) =>
-    tiles.flatMap((tile) =>
-      skeletonPaths(figure, nearestFrame(track, tile.position.seconds * factor), {
-        scale,
-        left: tile.left - sheet.region.x * scale,
-        top: tile.top - sheet.region.y * scale,
-        thickness: 3.5,
-      }).map(({ colour, path }, layer) => {
-        const clip = `{\\clip(${tile.left},${tile.top},${tile.left + sheet.tileWidth},${tile.top + sheet.tileHeight})}`;
-        return still(layer, 'Shape', clip + placedShape(path, colour, { border: 0.8 }));
-      }),
-    ),
+  const captionOf = ({ name, degrees, seconds }: Position) =>
+    `${names[name]}${degrees === null ? '' : ` ${degreesText(degrees)}`} · ${clockText(seconds * factor)}`;
+  const tiles = sheet.reps.flatMap((rep) => rep.tiles);
+  const longest = Math.max(...tiles.map(({ position }) => captionOf(position).length));
+  const size = Math.floor(Math.min(15, (sheet.tileWidth - 4) / (longest * LETTER_WIDTH)));
+  const titles = sheet.reps.map(({ title, left, top }) =>
+    text(title, { x: left, y: top + TITLE_HEIGHT - 6, anchor: 1, size: 19, colour: INK, bold: true }),
   );
-  const labels = sheet.reps.flatMap((rep) => [
-    text(rep.title, {
-      x: rep.left,
-      y: rep.top + TITLE_HEIGHT - 6,
-      anchor: 1,
-      size: 19,
-      colour: INK,
-      bold: true,
-    }),
-    ...rep.tiles.map(({ position, left, top }) => {
-      const angle = position.degrees === null ? '' : ` ${degreesText(position.degrees)}`;
-      return text(`${captions[position.name]}${angle} · ${clockText(position.seconds * factor)}`, {
-        x: left + sheet.tileWidth / 2,
-        y: top + sheet.tileHeight + 4,
-        anchor: 8,
-        size: 15,
-        colour: QUIET,
-      });
-    }),
-  ]);
-  const angle = report.exercise.drivingAngle.replaceAll('-', ' ');
-  const heading = [
-    text(report.exercise.name, { x: 18, y: 16, anchor: 7, size: 27, colour: INK, bold: true }),
-    text(`${angle} in degrees, 0° is the anatomical position; time in the film`, {
-      x: 18,
-      y: HEADING_HEIGHT - 26,
-      anchor: 7,
-      size: 15,
+  const captions = tiles.map(({ position, left, top }) =>
+    text(captionOf(position), {
+      x: left + sheet.tileWidth / 2,
+      y: top + sheet.tileHeight + 4,
+      anchor: 8,
+      size,
       colour: QUIET,
     }),
+  );
+  return [...titles, ...captions];
+}
+
+function headingOf(report: SetReport): readonly AssEvent[] {
+  const told = report.bouts.some((bout) => bout.reps.some(({ range }) => range !== null));
+  const angle = report.exercise.drivingAngle.replaceAll('-', ' ');
+  const key = told
+    ? `${angle} in degrees, 0° is the anatomical position; time in the film`
+    : 'Time in the film; from this view no degrees are given';
+  return [
+    text(report.exercise.name, { x: 18, y: 16, anchor: 7, size: 27, colour: INK, bold: true }),
+    text(key, { x: 18, y: HEADING_HEIGHT - 26, anchor: 7, size: 15, colour: QUIET }),
   ];
-  return assScript(sheet, [...figures, ...labels, ...heading]);
 }

@@ -76,7 +76,7 @@ export function followTime(): void {
         if (phase.planned === 'X') line += ' (planned: explosive)';
         else if (phase.planned !== null && phase.planned > 0) line += ` of ${phase.planned} s planned`;
       }
-      if (angle !== null) line += `, ${Math.round(angle)}°`;
+      if (angle !== null && bout.degreesTold) line += `, ${Math.round(angle)}°`;
       told.push(line);
     });
     words.textContent = told.length === 0 ? 'between sets' : told.join('; ');

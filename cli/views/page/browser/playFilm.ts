@@ -18,6 +18,8 @@ export interface PlayerData {
         readonly planned: number | 'X' | null;
       }[];
     }[];
+    /** Whether the camera's view allows degrees; else the curve only shows times. */
+    readonly degreesTold: boolean;
     readonly curve: { readonly seconds: readonly number[]; readonly degrees: readonly number[] } | null;
   }[];
 }
@@ -115,7 +117,8 @@ export function playFilm(): void {
     if (embedded !== null) {
       const bytes = Uint8Array.from(atob(embedded.textContent!), (character) => character.charCodeAt(0));
       film.src = URL.createObjectURL(new Blob([bytes], { type: embedded.dataset['type'] ?? 'video/mp4' }));
-    } else if (film.error !== null || film.networkState === HTMLMediaElement.NETWORK_NO_SOURCE) {
+    } else if (film.error !== null) {
+      // It failed before this script ran. (`networkState` can't tell: it passes NETWORK_NO_SOURCE on its way to loading.)
       withoutFilm();
     }
   }

@@ -61,7 +61,7 @@ export function angleCurveChart(bout: BoutReport, curve: AngleCurve, labels: Ang
   const ribbonBottom = lowest - span * 0.15;
   const phases = bout.reps.flatMap((rep) => rep.phases).filter((phase) => phase.seconds > 0);
   const pixelsPerSecond = (width - MARGIN_LEFT - MARGIN_RIGHT) / (to - from);
-  const fits = (phase: PhaseReport) => phase.seconds * pixelsPerSecond > 16;
+  const fits = (phase: PhaseReport) => phase.seconds * pixelsPerSecond > 26;
   const middle = (phase: { startSeconds: number; endSeconds: number }) =>
     (phase.startSeconds + phase.endSeconds) / 2;
   const ticks = [0, 30, 60, 90, 120, 150, 180].filter((tick) => tick >= lowest && tick <= highest);

@@ -24,7 +24,7 @@ export function loweringEvennessChart(
 ): Markup {
   const share = (half: LoweringHalves) =>
     (100 * half.firstSeconds) / (half.firstSeconds + half.secondSeconds);
-  const text = { fill: 'var(--ink)', stroke: 'var(--card)', strokeWidth: 4, fontSize: 11 } as const;
+  const text = { fill: 'var(--ink)', fontSize: 11 } as const;
   const row = (_half: LoweringHalves, index: number) => index;
   const seconds = (value: number) => `${decimal(value, 1)} s`;
   return drawPlot({
@@ -69,6 +69,14 @@ export function loweringEvennessChart(
         y2: (_half: LoweringHalves, index: number) => index + BAR,
         fill: 'var(--eccentric)',
         fillOpacity: 0.14,
+      }),
+      // A plain ground for the seconds, which could not be read on the pattern.
+      Plot.rect(halves, {
+        x1: 1,
+        x2: (half: LoweringHalves) => 1 + (half.firstSeconds >= 9.95 ? 13 : 11),
+        y1: (_half: LoweringHalves, index: number) => index - BAR,
+        y2: (_half: LoweringHalves, index: number) => index + BAR,
+        fill: 'var(--card)',
       }),
       Plot.ruleX([50], { stroke: 'var(--baseline)', strokeDasharray: '5 4' }),
       Plot.text(halves, {

@@ -18,9 +18,9 @@ export function sideDifferencesChart(
   const widest = Math.max(0.1, ...differences.flatMap(({ interval }) => interval.map(Math.abs)));
   const reach = Math.ceil(widest * 10) * 10;
   return drawPlot({
-    width: 480,
+    width: 380,
     height: differences.length * 34 + 78,
-    marginLeft: 104,
+    marginLeft: 96,
     marginRight: 14,
     marginTop: 34,
     marginBottom: 36,

@@ -7,7 +7,7 @@ body { margin: 0; font: 16px/1.5 ui-sans-serif, system-ui, -apple-system, "Segoe
 main, header.top, footer { max-width: 84rem; margin: 0 auto; padding: 0 clamp(0.9rem, 3vw, 2.5rem); }
 header.top { padding-top: clamp(1.2rem, 4vw, 3rem); }
 .overline { margin: 0; color: var(--quiet); font-size: 0.95rem; overflow-wrap: anywhere; }
-h1 { font-family: ui-serif, Charter, "Iowan Old Style", Georgia, "DejaVu Serif", serif; font-weight: 500; font-size: clamp(1.45rem, 1.05rem + 1.9vw, 2.5rem); line-height: 1.24; margin: 0.5rem 0 1.1rem; max-width: 34em; text-wrap: pretty; overflow-wrap: anywhere; }
+h1 { font-family: ui-serif, Charter, "Iowan Old Style", Georgia, "DejaVu Serif", serif; font-weight: 500; font-size: clamp(1.4rem, 1.1rem + 1.3vw, 2.05rem); line-height: 1.24; margin: 0.5rem 0 1.1rem; max-width: 34em; text-wrap: pretty; overflow-wrap: anywhere; }
 h2 { font-size: 1.3rem; line-height: 1.3; margin: 2.6rem 0 0.8rem; }
 h3 { font-size: 1.02rem; line-height: 1.35; margin: 0 0 0.5rem; overflow-wrap: anywhere; }
 p { margin: 0 0 0.7rem; max-width: 46em; overflow-wrap: anywhere; }
@@ -18,7 +18,8 @@ a { color: var(--accent); }
 .facts div { min-width: 7rem; }
 .facts dt { color: var(--quiet); font-size: 0.86rem; }
 .facts dd { margin: 0; font-weight: 600; font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
-.key { color: var(--quiet); font-size: 0.9rem; }
+.key { color: var(--quiet); font-size: 0.9rem; max-width: 60em; }
+.tables + .key { margin-top: 0.7rem; }
 footer { color: var(--quiet); font-size: 0.9rem; padding-top: 2rem; padding-bottom: 3rem; }
 `;
 
@@ -31,6 +32,11 @@ th, td { text-align: left; padding: 0.34rem 0.9rem 0.34rem 0; border-bottom: 1px
 thead th { font-weight: 500; color: var(--quiet); font-size: 0.86rem; border-bottom: 1px solid var(--ink); vertical-align: bottom; }
 tbody th { font-weight: 600; }
 td.words { white-space: normal; min-width: 9rem; }
+@media (max-width: 47.99rem) {
+  td.words { white-space: nowrap; }
+  table.reps th:first-child { position: sticky; left: 0; background: var(--paper); z-index: 1; }
+  table.reps tr.current th:first-child { background: color-mix(in srgb, var(--cursor) 14%, var(--paper)); }
+}
 tr.plan th, tr.plan td { font-weight: 400; font-style: italic; color: var(--quiet); }
 tr.current th, tr.current td { background: color-mix(in srgb, var(--cursor) 14%, transparent); }
 .tables { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 46rem), 1fr)); gap: 1.4rem 2.5rem; align-items: start; }
@@ -49,7 +55,7 @@ summary { cursor: pointer; color: var(--accent); font-size: 0.92rem; padding: 0.
 `;
 
 const PICTURES = `
-.pictures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 26rem), 1fr)); gap: 1.2rem; align-items: start; }
+.pictures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 26rem), 1fr)); grid-auto-flow: dense; gap: 1.2rem; align-items: start; }
 .picture { margin: 0; padding: 1rem 1.1rem; background: var(--card); border: 1px solid var(--line); border-radius: 12px; min-width: 0; }
 .picture.wide, .pictures > .wide { grid-column: 1 / -1; }
 .charts { display: flex; flex-wrap: wrap; gap: 0.5rem 1.6rem; }
@@ -114,7 +120,7 @@ const PRINT = `
   .tables { grid-template-columns: 1fr; gap: 2mm; } table { font-size: 7.8pt; line-height: 1.2; } caption { padding: 0; } thead th { font-size: 7pt; }
   th, td { padding: 0.35mm 3mm 0.35mm 0; } td.words { white-space: nowrap; }
   button.jump { border: none; padding: 0; min-width: 0; min-height: 0; background: none; color: inherit; }
-  .pictures { grid-template-columns: repeat(3, minmax(0, 1fr)); grid-auto-flow: dense; gap: 2.5mm 5mm; } .pictures > .wide { grid-column: 1 / -1; }
+  .pictures { grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 2.5mm 5mm; } .pictures > .wide { grid-column: 1 / -1; }
   .charts { flex-wrap: nowrap; gap: 2mm; } .pictures > .whole { grid-column: auto; }
   figcaption, .key, .legend, .method p, main li { font-size: 7.4pt; line-height: 1.25; } figcaption { margin-top: 0.5mm; max-width: none; }
   .curve-holder svg { max-height: 46mm; } .curves { gap: 1mm; } p { margin-bottom: 1mm; max-width: none; } .facts { padding-top: 1.5mm; gap: 0.5mm 8mm; }

@@ -1,6 +1,7 @@
 import type { SetAnalysis } from '../../../../analysis/analyzeSet.js';
+import type { BoutReport } from '../../../../analysis/report/setReport.js';
 import type { PoseTrack } from '../../../../core/pose/track.js';
-import { withOwnSides } from '../../figure/ownSides.js';
+import { shownFigure } from '../../figure/shownFigure.js';
 import { PHASES_IN_PLAN_ORDER } from '../../words/phaseWords.js';
 import type { PlayerData } from '../browser/playFilm.js';
 import { angleCurveChart } from '../charts/angleCurve.js';
@@ -20,6 +21,10 @@ export interface PlayerFilm {
   /** Where the film lies as seen from the page; null with `figureOnly`. */
   readonly href: string | null;
   readonly embedded: EmbeddedFilm | null;
+}
+
+function degreesTold({ reps }: BoutReport): boolean {
+  return reps.some(({ range }) => range !== null);
 }
 
 function playerData(analysis: SetAnalysis, track: PoseTrack, words: PhaseWords): PlayerData {
@@ -46,6 +51,7 @@ function playerData(analysis: SetAnalysis, track: PoseTrack, words: PhaseWords):
             planned: phase.plannedSeconds,
           })),
         })),
+        degreesTold: degreesTold(bout),
         curve:
           curve === undefined
             ? null
@@ -122,11 +128,11 @@ export function playerSection(
 <p id="film-missing" class="key" hidden>The film did not open here: it was moved, or this browser cannot play its format. The figure moves in its place.</p>
 ${controls(data, withFilm)}<p id="player-words"></p></div>
 <div class="curves">${charts}${legend(words)}
-<p class="key">The grey band around the curve is its uncertainty. <span class="screen-only">Click the curve or a rep number in the table to go there.</span></p>
+<p class="key">The grey band around the curve is its uncertainty.${report.bouts.every(degreesTold) ? null : ' From this view its degrees are only rough: it shows when things happened, not how far they went.'} <span class="screen-only">Click the curve or a rep number in the table to go there.</span></p>
 <details><summary>Keys, while the focus is in this box</summary><dl class="keys">${KEYS.map(([keys, meaning]) => html`<dt>${keys.split(' ').map((key) => html`<kbd>${key}</kbd> `)}</dt><dd>${meaning}</dd>`)}</dl></details></div>
 </div></div>
 <script type="application/json" id="set-data">${jsonForScript(data)}</script>
-<script type="application/json" id="figure-data">${jsonForScript(packFigure(withOwnSides(track, report.film.mirrored), report.film.slowMotionFactor))}</script>
+<script type="application/json" id="figure-data">${jsonForScript(packFigure(shownFigure(track, report), report.film.slowMotionFactor))}</script>
 ${film.embedded === null ? null : html`<script type="application/octet-stream" id="film-data" data-type="${film.embedded.type}">${trusted(film.embedded.base64.replace(/[^A-Za-z0-9+/=]/g, ''))}</script>`}
 </section>`;
 }

@@ -46,11 +46,7 @@ function planRows(report: SetReport, kinds: readonly PhaseKind[]): MarkupValue {
       concentric: tempo.concentric,
       'contracted-hold': tempo.contractedHold,
     };
-    return plannedRow(
-      stages.length === 1 ? 'Plan' : `Plan, stage ${index + 1}`,
-      (kind) => planned[kind],
-      kinds,
-    );
+    return plannedRow(stages.length === 1 ? 'Plan' : `Plan ${index + 1}`, (kind) => planned[kind], kinds);
   });
 }
 

@@ -75,7 +75,12 @@ describe('the figure over a mirror image', () => {
   it('has the colours of the lifter’s own sides', () => {
     const { analysis, track } = sampleSet({ framesPerSecond: 5 });
     const scriptOf = (mirrored: boolean) => {
-      const report = { ...analysis.report, film: { ...analysis.report.film, mirrored } };
+      // Seen from the front, where no limb is hidden.
+      const bouts = analysis.report.bouts.map((bout) => ({
+        ...bout,
+        view: { ...bout.view, facing: 'front' as const },
+      }));
+      const report = { ...analysis.report, bouts, film: { ...analysis.report.film, mirrored } };
       return annotatedScript(report, track, { width: 480, height: 640 }, PLAIN_PHASE_WORDS, 1);
     };
     const pathsOf = (script: string, colour: Colour) =>
