@@ -73,5 +73,7 @@ function acceptDebug(command: CommandUnknownOpts): void {
 const EXAMPLES = `
 Examples:
   tempofilm analyze row.mp4 --exercise single-arm-row --tempo 4-0-1-1 --reps 8-10
+  tempofilm analyze row.mp4 --exercise single-arm-row --page row.html --open
+  tempofilm check row.mp4               can this film answer, before any long work?
   tempofilm exercises raise             which exercises are known, and how to film them
   tempofilm doctor                      is everything in place on this machine?`;

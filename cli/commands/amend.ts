@@ -20,8 +20,16 @@ export function registerAmend(program: Program): void {
       .addOption(new Option('--side <side>', 'of which side').choices(['left', 'right', 'both'] as const))
       .option('--reason <text>', 'why, to be shown with it')
       .option('--undo', 'take every drop of this set back'),
-  ).action(async (set, options) => {
-    const { amendSet } = await import('../history/actions/amendSet.js');
-    amendSet(set, options);
-  });
+  )
+    .addHelpText('after', EXAMPLES)
+    .action(async (set, options) => {
+      const { amendSet } = await import('../history/actions/amendSet.js');
+      amendSet(set, options);
+    });
 }
+
+const EXAMPLES = `
+Examples:
+  tempofilm amend last --drop 1 --reason "took the bell off the floor"
+  tempofilm amend 12 --drop 7 --side left
+  tempofilm amend 12 --undo`;

@@ -26,7 +26,7 @@ export function registerAnalyze(program: Program): void {
     .option('--figure-only', 'show a moving figure on the page in place of the film')
     .option('--open', 'open the page')
     .option('--force', 'replace files that exist')
-    .option('--save', 'keep the set in the history (as it does anyway)')
+    .option('--save', 'keep the set in the history (this is the default)')
     .option('--no-save', 'leave the history as it is')
     .option('--history <file>', 'the history file to keep the set in')
     .option('--lifter-name <name>', 'who lifted, where several people share this machine')
@@ -47,5 +47,6 @@ X means as fast as you can, _ means whatever comes.
 Examples:
   tempofilm analyze row.mp4 --exercise single-arm-row --tempo 4-0-1-1 --reps 8-10
   tempofilm analyze raise.mov --exercise lateral-raise --stage 5-0-1-1:8-10 --stage 1-0-X-0:5-10
+  tempofilm analyze squat.mp4 --exercise squat --page squat.html --open
   tempofilm analyze squat.mp4 --exercise squat --format json --output squat.json
   tempofilm analyze long.mp4 --exercise curl --from 0:40 --to 1:35 --load 10kg`;

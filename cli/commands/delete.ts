@@ -10,8 +10,15 @@ export function registerDelete(program: Program): void {
       .description('Deletes saved sets after asking. The films are never touched.')
       .argument('<set...>', 'numbers of sets, "last", or their films')
       .option('--yes', 'do not ask'),
-  ).action(async (sets, options) => {
-    const { deleteSets } = await import('../history/actions/deleteSets.js');
-    await deleteSets(sets, options);
-  });
+  )
+    .addHelpText('after', EXAMPLES)
+    .action(async (sets, options) => {
+      const { deleteSets } = await import('../history/actions/deleteSets.js');
+      await deleteSets(sets, options);
+    });
 }
+
+const EXAMPLES = `
+Examples:
+  tempofilm delete last
+  tempofilm delete 3 4 5 --yes`;

@@ -9,8 +9,14 @@ export function registerDemoHistory(program: Program): void {
       'Saves twelve weeks of invented sets, each marked as invented, to try history and compare with.',
     )
     .requiredOption('--history <file>', 'the file to save them in; your own history is left alone')
+    .addHelpText('after', EXAMPLES)
     .action(async (options) => {
       const { saveDemoHistory } = await import('../history/actions/saveDemoHistory.js');
       saveDemoHistory(options.history);
     });
 }
+
+const EXAMPLES = `
+Examples:
+  tempofilm demo-history --history invented.sqlite
+  tempofilm history --history invented.sqlite`;

@@ -21,8 +21,15 @@ export function registerExport(program: Program): void {
       .option('--no-tracks', 'leave out the pose tracks: small, but the sets can’t be scored again elsewhere')
       .option('-o, --output <path>', 'write to this file')
       .option('--force', 'replace a file that exists'),
-  ).action(async (options) => {
-    const { exportHistory } = await import('../history/actions/exportHistory.js');
-    await exportHistory(options);
-  });
+  )
+    .addHelpText('after', EXAMPLES)
+    .action(async (options) => {
+      const { exportHistory } = await import('../history/actions/exportHistory.js');
+      await exportHistory(options);
+    });
 }
+
+const EXAMPLES = `
+Examples:
+  tempofilm export --output sets.jsonl                  to keep, or to take to another machine
+  tempofilm export --format csv --since "8 weeks"       a table, a row a bout`;

@@ -11,8 +11,14 @@ export function registerImport(program: Program): void {
         'Takes in sets that export wrote as JSON lines. Taking the same file in twice changes nothing.',
       )
       .argument('<file>', 'the exported file; - reads standard input'),
-  ).action(async (file, options) => {
-    const { importHistory } = await import('../history/actions/importHistory.js');
-    importHistory(file, options);
-  });
+  )
+    .addHelpText('after', EXAMPLES)
+    .action(async (file, options) => {
+      const { importHistory } = await import('../history/actions/importHistory.js');
+      importHistory(file, options);
+    });
 }
+
+const EXAMPLES = `
+Examples:
+  tempofilm import sets.jsonl`;

@@ -14,8 +14,15 @@ export function registerList(program: Program): void {
       )
       .option('--lifter <name>', 'only this person’s sets')
       .option('--all', 'all of them, not only the latest twenty'),
-  ).action(async (exercise, options) => {
-    const { listSets } = await import('../history/actions/listSets.js');
-    listSets(exercise ?? null, options);
-  });
+  )
+    .addHelpText('after', EXAMPLES)
+    .action(async (exercise, options) => {
+      const { listSets } = await import('../history/actions/listSets.js');
+      listSets(exercise ?? null, options);
+    });
 }
+
+const EXAMPLES = `
+Examples:
+  tempofilm list
+  tempofilm list row --since "6 weeks"`;

@@ -52,4 +52,8 @@ A plan, in YAML (what is left out is not prescribed):
         - { tempo: 5-0-1-1, reps: 8-10, load: 5kg }
         - { tempo: 1-0-X-0, reps: 5-10 }
 
-Films take the planned sets in order; a film named after an exercise takes that exercise's next set.`;
+Films take the planned sets in order; a film named after an exercise takes that exercise's next set.
+
+Examples:
+  tempofilm session ~/Films/tuesday --plan garage.yaml
+  tempofilm session row.mp4 raise.mp4 --no-save`;

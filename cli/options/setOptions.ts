@@ -20,9 +20,13 @@ export function withSetOptions<
       'one part of a set with its own tempo; repeat for the next part (5-0-1-1:8-10)',
       (text: string, before: string[] = []) => [...before, text],
     )
-    .option('--plan <file>', 'read the plan from a file')
-    .option('--tolerance <seconds>', 'how far from the plan still counts as met', parseNumberFromZero)
-    .option('--rest <seconds>', 'planned rest', parseNumberFromZero)
+    .option('--plan <file>', 'read the plan from a YAML file, as in `tempofilm session --help`')
+    .option(
+      '--tolerance <seconds>',
+      'how far from the plan still counts as met (0.3 s or 15 % of the plan unless given)',
+      parseNumberFromZero,
+    )
+    .option('--rest <seconds>', 'planned rest after the set', parseNumberFromZero)
     .addOption(
       new Option('--side <side>', 'whose work to report').choices(['left', 'right', 'both'] as const),
     )
