@@ -3,6 +3,7 @@ import { PROGRAM_VERSION } from '../version.js';
 import { type Style, styleOf } from '../views/terminal/style.js';
 import { wrapped } from '../views/terminal/wrapped.js';
 import type { Check } from './check.js';
+import { checkDrawing } from './checkDrawing.js';
 import { checkFfmpeg } from './checkFfmpeg.js';
 import { checkCores, checkFolders, checkNode } from './checkMachine.js';
 import { checkInference, checkWeights } from './checkPoseModel.js';
@@ -15,7 +16,7 @@ export async function examineInstallation(ffmpeg: string | undefined): Promise<E
   const style = styleOf(process.stdout);
   const looks: readonly (() => Check[] | Promise<Check[]>)[] = [
     () => [checkNode(), checkCores()],
-    async () => [await checkFfmpeg(ffmpeg)],
+    () => checkPictures(ffmpeg),
     checkWeights,
     async () => [await checkInference()],
     checkFolders,
@@ -33,6 +34,12 @@ export async function examineInstallation(ffmpeg: string | undefined): Promise<E
     missing === 0 ? 'Everything needed is here.' : `${missing} missing: the arrows say what to do.`;
   process.stdout.write(`\n${summary}\n`);
   return missing === 0 ? EXIT.answered : EXIT.incompleteInstallation;
+}
+
+/** Without an ffmpeg there is nothing to draw with, and nothing to say about it. */
+async function checkPictures(ffmpeg: string | undefined): Promise<Check[]> {
+  const found = await checkFfmpeg(ffmpeg);
+  return found.state === 'missing' ? [found] : [found, await checkDrawing(ffmpeg)];
 }
 
 const SIGNS = { ok: '✓', mind: '!', missing: '✗' } as const;

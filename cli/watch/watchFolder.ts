@@ -30,7 +30,7 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
   await refuseUnlessFolder(folder);
   const codes: ExitCode[] = [];
   const note = (text: string) => (options.quiet === true ? undefined : process.stderr.write(`${text}\n`));
-  note(`Watching ${folder}.`);
+  note(`Watching "${folder}" for films.`);
   let before: readonly WaitingFilm[] = await waitingFilms(folder);
   do {
     await wait(LOOK_INTERVAL_MILLISECONDS, undefined, { signal: interruption }).catch(() => undefined);

@@ -1,19 +1,5 @@
-import { existsSync } from 'node:fs';
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { type BrowserContext, chromium, type Page } from 'playwright-core';
-
-const PATHS = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
-
-/** The browser to test with: CHROMIUM_PATH, or a usual place. These tests never skip: without one they fail. */
-function chromiumPath(): string {
-  const path = process.env['CHROMIUM_PATH'] ?? PATHS.find((candidate) => existsSync(candidate));
-  if (path === undefined) {
-    throw new Error('The browser tests need Chromium: install the package chromium or set CHROMIUM_PATH.');
-  }
-  return path;
-}
+import type { Page } from 'playwright-core';
+import { startChromium } from '../../fixtures/pictures/chromium.js';
 
 export interface OpenedPage {
   readonly page: Page;
@@ -31,22 +17,9 @@ export interface BrowserSession {
   end(): Promise<void>;
 }
 
-/** A headless browser with an empty profile of its own, which is removed at the end. */
+/** These tests never skip: without a browser they fail. */
 export async function startBrowser(): Promise<BrowserSession> {
-  const profile = await mkdtemp(join(tmpdir(), 'tempofilm-browser-'));
-  const context: BrowserContext = await chromium.launchPersistentContext(profile, {
-    executablePath: chromiumPath(),
-    headless: true,
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
-  });
+  const { context, end } = await startChromium();
   return {
     async open(address, { width = 1280, height = 900, colorScheme = 'light' } = {}) {
       const page = await context.newPage();
@@ -64,9 +37,6 @@ export async function startBrowser(): Promise<BrowserSession> {
       await page.goto(address);
       return { page, complaints, requests };
     },
-    async end() {
-      await context.close();
-      await rm(profile, { recursive: true, force: true });
-    },
+    end,
   };
 }

@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { type SetReport, setReportSchema } from '../../analysis/report/setReport.js';
@@ -29,6 +29,7 @@ beforeAll(async () => {
   cpSync(film, HOSTILE);
   await keepSimulatedTrack('goblet-squats', home, PART);
   await keepSimulatedTrack('goblet-squats', home);
+  writeFileSync(join(home, 'no-fonts.conf'), '<fontconfig></fontconfig>');
   ffmpeg = await locateFfmpeg();
 });
 
@@ -91,6 +92,34 @@ describe('the annotated film', () => {
     expect(outcome.errors).toMatch(/^tempofilm: Interrupted/m);
     expect(readdirSync(place)).toEqual([]);
     expect(readdirSync(temporary)).toEqual([]);
+  });
+});
+
+describe('a machine that can not draw words', () => {
+  it.each([
+    ['without libass', /without libass/, { program: `echo "No such filter: 'ass'" >&2; exit 1` }],
+    [
+      'without a font',
+      /No font was found/,
+      { environment: { FONTCONFIG_FILE: join(home, 'no-fonts.conf') } },
+    ],
+  ] as const)('%s says so before any long work, and doctor warns of it', async (name, message, fault) => {
+    const place = join(home, name);
+    mkdirSync(place);
+    const stub = join(place, 'ffmpeg');
+    const program = 'program' in fault ? fault.program : `exec "${ffmpeg.path}" "$@"`;
+    writeFileSync(stub, `#!/bin/sh\ncase "$*" in *-vf*) ${program};; esac\nexec "${ffmpeg.path}" "$@"\n`, {
+      mode: 0o755,
+    });
+    const environment = 'environment' in fault ? fault.environment : {};
+    const ask = ['--exercise', 'squat', '-o', join(place, 'out.mp4'), '--ffmpeg', stub];
+    const outcome = await runCommand(['annotate', film, ...ask], { home, environment });
+    expect(outcome).toMatchObject({ code: 6, output: '' });
+    expect(outcome.errors).toMatch(message);
+    expect(readdirSync(place)).toEqual(['ffmpeg']);
+    const doctor = await runCommand(['doctor', '--ffmpeg', stub], { home, environment });
+    expect(doctor.code).toBe(0);
+    expect(doctor.output).toMatch(/^! Drawing/m);
   });
 });
 

@@ -1,6 +1,7 @@
 import { symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
+import { buildProgram } from '../../cli/program.js';
 import packageFile from '../../package.json' with { type: 'json' };
 import { PROJECT, runCommand } from './command.js';
 import { readmeCommands } from './readmeCommands.js';
@@ -26,6 +27,15 @@ describe('the commands of the README', () => {
     const outcome = await runCommand(parameters, { home });
     expect(outcome).toMatchObject({ code: 0 });
     expect(outcome.errors).not.toMatch(/^tempofilm: /m);
+  });
+
+  it('have one for every command there is', () => {
+    const shown = new Set(own.map(([, , command]) => command));
+    expect(
+      buildProgram()
+        .commands.map((command) => command.name())
+        .filter((name) => !shown.has(name)),
+    ).toEqual([]);
   });
 
   it('of npm name scripts that there are', () => {
