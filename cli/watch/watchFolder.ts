@@ -42,6 +42,7 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
     }
     before = await waitingFilms(folder);
   } while (options.once !== true);
+  if (codes.length === 0) note('No film without an answer is there.');
   return highestExitCode(codes);
 }
 

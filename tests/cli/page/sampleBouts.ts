@@ -73,7 +73,12 @@ export function sampleBout(side: Side, startSeconds: number, count: number): Bou
   const reps: RepReport[] = [];
   let at = startSeconds;
   for (let number = 1; number <= count; number++) {
-    const rep = sampleRep(number, side, at, ((number - 1) / (count - 1)) * (side === 'left' ? 1 : 0.7));
+    const rep = sampleRep(
+      number,
+      side,
+      at,
+      ((number - 1) / Math.max(1, count - 1)) * (side === 'left' ? 1 : 0.7),
+    );
     reps.push(rep);
     at = rep.endSeconds;
   }

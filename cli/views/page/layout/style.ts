@@ -121,7 +121,8 @@ const PRINT = `
   th, td { padding: 0.35mm 3mm 0.35mm 0; } td.words { white-space: nowrap; }
   button.jump { border: none; padding: 0; min-width: 0; min-height: 0; background: none; color: inherit; }
   .pictures { grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 2.5mm 5mm; } .pictures > .wide { grid-column: 1 / -1; }
-  .charts { flex-wrap: nowrap; gap: 2mm; } .pictures > .whole { grid-column: auto; }
+  .charts { flex-wrap: nowrap; gap: 2mm; } .pictures > .whole { grid-column: auto; } .chart { max-width: 52mm; } .wide .chart { max-width: 46mm; } .whole .chart { max-width: none; }
+  .tables + .key { margin-top: 0.6mm; }
   figcaption, .key, .legend, .method p, main li { font-size: 7.4pt; line-height: 1.25; } figcaption { margin-top: 0.5mm; max-width: none; }
   .curve-holder svg { max-height: 46mm; } .curves { gap: 1mm; } p { margin-bottom: 1mm; max-width: none; } .facts { padding-top: 1.5mm; gap: 0.5mm 8mm; }
   ul { margin: 0; } .findings { gap: 1.2mm 4mm; grid-template-columns: 1fr 1fr; max-width: none; align-items: start; }
