@@ -60,7 +60,7 @@ const PICTURES = `
 .picture.wide, .pictures > .wide { grid-column: 1 / -1; }
 .charts { display: flex; flex-wrap: wrap; gap: 0.5rem 1.6rem; }
 .chart { flex: 1 1 16rem; min-width: 0; max-width: 25rem; }
-.wide .chart { max-width: 20rem; } .whole .chart { max-width: 60rem; }
+.wide .chart { flex-basis: 13.5rem; max-width: 20rem; } .whole .chart { max-width: 60rem; }
 .chart svg { display: block; width: 100%; height: auto; overflow: visible; }
 figcaption { font-size: 0.92rem; color: var(--quiet); margin-top: 0.5rem; max-width: 60em; }
 svg text { font-variant-numeric: tabular-nums; white-space: pre; }
