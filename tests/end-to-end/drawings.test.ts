@@ -1,5 +1,6 @@
 import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { stripVTControlCharacters } from 'node:util';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { type SetReport, setReportSchema } from '../../analysis/report/setReport.js';
 import { CURVE_COLUMNS } from '../../cli/views/tables/curveCsv.js';
@@ -132,6 +133,20 @@ describe('the position sheet', () => {
     expect(bytes.subarray(0, 8)).toEqual(Buffer.from([137, 80, 78, 71, 13, 10, 26, 10]));
     expect(bytes.readUInt32BE(16)).toBeGreaterThan(400);
     expect(bytes.readUInt32BE(20)).toBeGreaterThan(500);
+  });
+});
+
+describe('the terminal', () => {
+  it('gets colour only where it is wanted; a pipe gets plain text', async () => {
+    const answer = async (environment: Readonly<Record<string, string>>) =>
+      (await runCommand(['analyze', film, ...ASK, '--no-save'], { home, environment })).output;
+    const plain = await answer({ NO_COLOR: '', FORCE_COLOR: '' });
+    expect(plain).not.toContain('\u001b[');
+    const coloured = await answer({ NO_COLOR: '', FORCE_COLOR: '1' });
+    expect(coloured).toContain('\u001b[1m');
+    // Without its colours the text is the same: none of its meaning lies in them.
+    expect(stripVTControlCharacters(coloured)).toBe(plain);
+    expect(await answer({ NO_COLOR: '1', FORCE_COLOR: '1' })).toBe(plain);
   });
 });
 

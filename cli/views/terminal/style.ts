@@ -14,8 +14,9 @@ export const PLAIN_STYLE: Style = { width: 80, colors: picocolors.createColors(f
 const NARROWEST = 40;
 const WIDEST = 100;
 
-/** The style for a stream: colour only in a terminal, and never against `NO_COLOR`. */
+/** The style for a stream: colour only in a terminal or where `FORCE_COLOR` asks for it, and never against `NO_COLOR`. */
 export function styleOf(stream: NodeJS.WriteStream): Style {
   const width = Math.min(WIDEST, Math.max(NARROWEST, stream.columns ?? PLAIN_STYLE.width));
-  return { width, colors: picocolors.createColors(stream.isTTY === true && picocolors.isColorSupported) };
+  const wanted = stream.isTTY === true || (process.env['FORCE_COLOR'] ?? '') !== '';
+  return { width, colors: picocolors.createColors(wanted && picocolors.isColorSupported) };
 }
