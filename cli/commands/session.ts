@@ -37,6 +37,10 @@ export function registerSession(program: Program): void {
 }
 
 const EXAMPLE = `
+Examples:
+  tempofilm session ~/Films/tuesday --plan garage.yaml
+  tempofilm session row.mp4 raise.mp4 --no-save
+
 A plan, in YAML (what is left out is not prescribed):
   name: Garage, Tuesday
   exercises:
@@ -52,8 +56,4 @@ A plan, in YAML (what is left out is not prescribed):
         - { tempo: 5-0-1-1, reps: 8-10, load: 5kg }
         - { tempo: 1-0-X-0, reps: 5-10 }
 
-Films take the planned sets in order; a film named after an exercise takes that exercise's next set.
-
-Examples:
-  tempofilm session ~/Films/tuesday --plan garage.yaml
-  tempofilm session row.mp4 raise.mp4 --no-save`;
+Films take the planned sets in order; a film named after an exercise takes that exercise's next set.`;
