@@ -21,6 +21,7 @@ import { registerSchema } from './commands/schema.js';
 import { registerSession } from './commands/session.js';
 import { registerShow } from './commands/show.js';
 import { registerWatch } from './commands/watch.js';
+import { printable } from './printable.js';
 import { PROGRAM_VERSION } from './version.js';
 
 /** The whole command line. Command files import what they run only when they run, so that help is instant. */
@@ -31,7 +32,9 @@ export function buildProgram(): Command {
     )
     .version(PROGRAM_VERSION)
     .exitOverride()
-    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'tempofilm: ')) })
+    .configureOutput({
+      outputError: (text, write) => write(printable(text, process.argv).replace(/^error: /, 'tempofilm: ')),
+    })
     .showHelpAfterError('  Add --help to see how the command is used.')
     .helpCommand('help [command]', 'show how a command is used');
 

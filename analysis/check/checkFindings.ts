@@ -109,6 +109,15 @@ export function checkFindings(facts: CheckFacts): readonly Finding[] {
       ),
     );
   }
+  if (film.slowMotionDoubtful === true) {
+    findings.push(
+      warning(
+        'slow-motion-doubtful',
+        'The film says it was captured at a higher rate than it stores on average: dim light or slight slow motion.',
+        'If it plays more slowly than life, give the factor with --speed-factor.',
+      ),
+    );
+  }
   return findings;
 }
 

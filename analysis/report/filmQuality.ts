@@ -43,6 +43,7 @@ export function filmFindings(
     codes.add('few-frames');
   if (bouts.length > 0 && confidence(body) < LOW_CONFIDENCE) codes.add('low-confidence');
   if (film.slowMotionFactor !== 1) codes.add('slow-motion');
+  if (film.slowMotionDoubtful === true) codes.add('slow-motion-doubtful');
   if (bouts.length > 0 && exercise.visibility !== 'yes') codes.add('exercise-partly-visible');
   for (const bout of bouts) {
     if (bout.view.nearSide !== null && bout.view.degreesOffSide < 30 && bout.side === 'both') {

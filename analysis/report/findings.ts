@@ -16,6 +16,8 @@ export type FindingCode =
   | 'exercise-partly-visible'
   | 'labels-swapped'
   | 'slow-motion'
+  | 'slow-motion-doubtful'
+  | 'speed-ramp'
   | 'too-few-reps-for-baseline'
   | 'film-cuts-reps'
   | 'other-side-only'
@@ -112,6 +114,18 @@ const FINDINGS: Record<FindingCode, FindingText> = {
     message: ({ slowMotionFactor }) =>
       `This film is stored ${slowMotionFactor.toFixed(slowMotionFactor % 1 === 0 ? 0 : 1)} times too slowly; all times are real time.`,
     remedy: () => 'If that is wrong, give the right factor with --speed-factor.',
+  },
+  'slow-motion-doubtful': {
+    level: 'warning',
+    message: () =>
+      'The film says it was captured at a higher rate than it stores on average, at a varying rate: dim light or slight slow motion. It is taken for real time.',
+    remedy: () => 'If it plays more slowly than life, give the factor with --speed-factor.',
+  },
+  'speed-ramp': {
+    level: 'warning',
+    message: () =>
+      'Some neighbouring reps take several times as long as the others in both directions. If the phone slowed that part of the film down, its times are not those of the lifter.',
+    remedy: () => 'Send the original of a slow-motion film rather than a shared or edited copy.',
   },
   'too-few-reps-for-baseline': {
     level: 'note',

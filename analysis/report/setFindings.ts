@@ -1,5 +1,6 @@
 import type { Plan } from '../plan/plan.js';
 import { concentricOf } from '../scoring/fatigue.js';
+import { looksRamped } from '../scoring/speedRamp.js';
 import type { FindingCode } from './findings.js';
 import type { BoutReport } from './setReport.js';
 
@@ -20,6 +21,8 @@ export function setFindings(bouts: readonly BoutReport[], plan: Plan | null): re
   });
   const stages = plan?.stages ?? [];
   const codes: readonly (FindingCode | false)[] = [
+    // Stages of different tempo are meant to differ.
+    stages.length < 2 && bouts.some(looksRamped) && 'speed-ramp',
     repeatsASide(bouts) && 'several-bouts',
     slowExplosive && 'explosive-lift-slower',
     verdicts.length > 0 && unclear / verdicts.length >= MANY_UNCLEAR && 'verdicts-unclear',

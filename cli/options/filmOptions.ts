@@ -21,7 +21,11 @@ export function withFilmOptions<
         .choices(['quick', 'standard', 'full'] as const)
         .default('standard' as const),
     )
-    .option('--lifter <x,y@seconds>', 'who lifts, by a point on them in the picture', parsePointInFilm)
+    .option(
+      '--lifter <x,y@seconds>',
+      'who lifts, by a point on them: fractions of the picture (0.5,0.6@5) or pixels (240,310@5)',
+      parsePointInFilm,
+    )
     .option('--workers <number>', 'processor cores to use (all of them unless given)', parseCount)
     .option('--ffmpeg <path>', 'the ffmpeg program to use');
 }

@@ -29,11 +29,14 @@ export function parseCount(text: string): number {
   return value;
 }
 
-/** Where the lifter is in the film: a point of the upright picture at one moment. */
+/**
+ * Where the lifter is in the film: a point of the upright picture at one moment. Two numbers from 0 to 1 are
+ * fractions of its width and height, others are pixels.
+ */
 export interface PointInFilm {
-  /** Pixels from the left of the upright picture. */
+  /** From the left of the upright picture. */
   readonly x: number;
-  /** Pixels from the top of the upright picture. */
+  /** From the top of the upright picture. */
   readonly y: number;
   /** Film time. */
   readonly seconds: number;
@@ -44,7 +47,7 @@ export function parsePointInFilm(text: string): PointInFilm {
   const match = /^\s*(\d+(?:\.\d+)?)\s*,\s*(\d+(?:\.\d+)?)\s*@\s*([\d:.]+)\s*$/.exec(text);
   if (match === null) {
     throw new InvalidArgumentError(
-      'Give x,y@seconds in pixels of the upright picture, for example 240,310@5.',
+      'Give x,y@seconds: fractions of the upright picture (0.5,0.6@5) or its pixels (240,310@5).',
     );
   }
   return { x: Number(match[1]), y: Number(match[2]), seconds: parseFilmTime(match[3]!) };

@@ -4,8 +4,9 @@ import type { LifterPointer } from '../../core/pose/lifter.js';
 import type { PointInFilm } from '../options/values.js';
 
 /**
- * Turns the point the user gave into fractions of the picture. Two numbers up to 1 are fractions already;
- * others are pixels of the upright picture.
+ * Turns the point the user gave into fractions of the picture. Two numbers from 0 to 1 are fractions already, from
+ * the top left; others are pixels of the upright picture. (Nobody stands in the first pixel of a corner, so the two
+ * can't be confused.)
  *
  * @throws Failure (usage) where the point lies outside the picture.
  */

@@ -1,19 +1,23 @@
 import { Failure } from '../../core/failure.js';
 import type { FilmFacts } from '../../core/media/film.js';
 import { readFilmFacts } from '../../core/media/filmFacts.js';
+import { refuseHugePart } from '../../core/media/filmLimits.js';
 import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 
 /**
  * Reads a film's facts and holds the options against them.
  *
- * @throws Failure (film) where it can't be read; (usage) where `--from`, `--to` or `--lifter` lie outside it.
+ * @throws Failure (film) where it can't be read or is too long for one go; (usage) where `--from`, `--to` or `--lifter` lie outside it.
  */
 export async function openFilm(file: string, ffmpeg: Ffmpeg, options: FilmOptions): Promise<FilmFacts> {
   const film = await readFilmFacts(file, ffmpeg);
   refuseOutside(film, '--from', options.from);
   refuseOutside(film, '--lifter', options.lifter?.seconds);
-  return options.speedFactor === undefined ? film : { ...film, slowMotionFactor: options.speedFactor };
+  const end = Math.min(film.durationSeconds, options.to ?? Number.POSITIVE_INFINITY);
+  refuseHugePart(file, end - (options.from ?? 0), film.frameRate);
+  if (options.speedFactor === undefined) return film;
+  return { ...film, slowMotionFactor: options.speedFactor, slowMotionDoubtful: false };
 }
 
 /**

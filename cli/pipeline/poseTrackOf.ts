@@ -30,7 +30,7 @@ export async function poseTrackOf(
     workers: options.workers,
   };
   const cache = openTrackCache(cacheFolder());
-  const key = await trackKey(film.file, settings);
+  const key = await trackKey(film.file, settings, film.slowMotionFactor);
   const kept = await cache.read(key);
   if (kept !== null) return kept;
   try {

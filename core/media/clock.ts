@@ -35,10 +35,17 @@ export function paceOf(times: readonly number[]): Pace | null {
   };
 }
 
-/** Rates a few per cent apart are the same rate, printed or averaged differently (30 against 29.97). */
+/**
+ * Rates a few per cent apart are the same rate, printed or averaged differently: 30 against 29.97, 240 against the
+ * 239.98 of a film stored in real time. No camera's slow motion lies so close to one.
+ */
 const SAME_RATE = 1.05;
-/** A phone slows its shutter in low light: 30 asked for, 24 stored. Slow motion starts at 60 played as 30. */
-const LOWEST_SLOW_MOTION_OF_VARIABLE_FILM = 1.5;
+/**
+ * A phone lowers its rate in low light: 30 asked for, 20 to 24 stored, at a varying rate and in real time. The least
+ * slow motion that cameras offer is 60 played as 30. In between a film of varying rate is taken for real time, and
+ * {@link slowMotionIsDoubtful} says so.
+ */
+const LEAST_SLOW_MOTION_OF_VARIABLE_FILM = 1.5;
 
 /**
  * How many times too slowly a film is stored: the rate at which it was captured over the average rate it is stored
@@ -51,9 +58,18 @@ const LOWEST_SLOW_MOTION_OF_VARIABLE_FILM = 1.5;
  * @param captureRate Frames a second while recording, or null where the film does not say.
  */
 export function slowMotionFactor(captureRate: number | null, pace: Pace): number {
-  if (captureRate === null || !Number.isFinite(captureRate) || captureRate <= 0 || !(pace.frameRate > 0))
-    return 1;
-  const factor = captureRate / pace.frameRate;
-  const lowest = pace.variableFrameRate ? LOWEST_SLOW_MOTION_OF_VARIABLE_FILM : SAME_RATE;
-  return factor >= lowest ? factor : 1;
+  const factor = captureOverStored(captureRate, pace);
+  const least = pace.variableFrameRate ? LEAST_SLOW_MOTION_OF_VARIABLE_FILM : SAME_RATE;
+  return factor >= least ? factor : 1;
+}
+
+/** Whether a film of varying rate stores so few frames for its captured ones that it could be slow motion or low light. */
+export function slowMotionIsDoubtful(captureRate: number | null, pace: Pace): boolean {
+  const factor = captureOverStored(captureRate, pace);
+  return pace.variableFrameRate && factor >= SAME_RATE && factor < LEAST_SLOW_MOTION_OF_VARIABLE_FILM;
+}
+
+function captureOverStored(captureRate: number | null, { frameRate }: Pace): number {
+  if (captureRate === null || !Number.isFinite(captureRate) || captureRate <= 0 || !(frameRate > 0)) return 1;
+  return captureRate / frameRate;
 }

@@ -2,6 +2,7 @@ import type { ChildProcess } from 'node:child_process';
 import { PassThrough, type Readable } from 'node:stream';
 import createCommand from 'fluent-ffmpeg';
 import { onEarlyExit } from './cleanUp.js';
+import { FILM_LIMITS } from './filmLimits.js';
 import type { Ffmpeg } from './locateFfmpeg.js';
 
 /** One run of ffmpeg with one input and one output. */
@@ -72,7 +73,11 @@ export function startFfmpeg(ffmpeg: Ffmpeg, request: FfmpegRequest): RunningFfmp
     '-nostdin',
     '-protocol_whitelist',
     'file,pipe',
-    ...('file' in request.input ? ['-format_whitelist', FILM_FORMATS] : []),
+    '-max_alloc',
+    String(FILM_LIMITS.allocationBytes),
+    ...('file' in request.input
+      ? ['-format_whitelist', FILM_FORMATS, '-max_pixels', String(FILM_LIMITS.picturePixels)]
+      : []),
     ...request.inputArguments,
   ]);
 

@@ -13,6 +13,8 @@ export interface FilmFacts {
   readonly variableFrameRate: boolean;
   /** How many times too slowly the film is stored: film time divided by this is real time. 1 for ordinary films. */
   readonly slowMotionFactor: number;
+  /** True where the film's own tags leave open whether it is slightly slow motion; it is taken for real time. */
+  readonly slowMotionDoubtful?: boolean;
   /** Clockwise turn a player applies to show the stored picture upright. */
   readonly rotationDegrees: 0 | 90 | 180 | 270;
   /** True when the stored picture is flipped by its own display matrix (undone while decoding). */

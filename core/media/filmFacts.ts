@@ -1,17 +1,17 @@
 import { open, stat } from 'node:fs/promises';
 import { Failure } from '../failure.js';
-import { type Pace, paceOf, slowMotionFactor } from './clock.js';
+import { type Pace, paceOf, slowMotionFactor, slowMotionIsDoubtful } from './clock.js';
 import { type ContainerFacts, captureRateOf, readContainerFacts } from './containerFacts.js';
 import { startFfmpeg } from './ffmpegProcess.js';
 import type { FilmFacts } from './film.js';
+import { refuseHugePictures } from './filmLimits.js';
+import { looksInterlaced } from './interlaced.js';
 import type { Ffmpeg } from './locateFfmpeg.js';
 import { packetTimesByFfmpeg } from './packetTimes.js';
 import { recordedAt } from './recordedAt.js';
 import { readStreamDescription, type StreamDescription } from './streamDescription.js';
 
 const DESCRIPTION_TIMEOUT_MILLISECONDS = 60_000;
-/** Larger pictures than any camera's (16K) are damage or an attack on the memory. */
-const LARGEST_SIDE_PIXELS = 16_384;
 
 /**
  * Reads the facts of a film without decoding its pictures. ffmpeg, which will decode it, says what it sees;
@@ -23,7 +23,7 @@ const LARGEST_SIDE_PIXELS = 16_384;
 export async function readFilmFacts(file: string, ffmpeg: Ffmpeg): Promise<FilmFacts> {
   await refuseUnreadable(file);
   const [stream, container] = await Promise.all([describeByFfmpeg(file, ffmpeg), readContainerFacts(file)]);
-  refuseImpossible(file, stream);
+  refuseHugePictures(file, stream.codedWidth, stream.codedHeight);
 
   const times = container?.packetTimes ?? (await packetTimesByFfmpeg(file, ffmpeg));
   const pace: Pace = paceOf(times) ?? { frameRate: stream.averageFrameRate ?? 0, variableFrameRate: false };
@@ -36,11 +36,12 @@ export async function readFilmFacts(file: string, ffmpeg: Ffmpeg): Promise<FilmF
     ...shownSize(stream, turnOf(stream, container)),
     ...pace,
     slowMotionFactor: slowMotionFactor(captureRate, pace),
+    slowMotionDoubtful: slowMotionIsDoubtful(captureRate, pace),
     rotationDegrees: turnOf(stream, container),
     flipped: container?.flipped ?? false,
     highDynamicRange: stream.highDynamicRange,
     codec: stream.codec,
-    interlaced: stream.interlaced,
+    interlaced: stream.interlaced ?? (await looksInterlaced(file, ffmpeg)),
     container: stream.container,
     clockOffsetSeconds,
   };
@@ -96,6 +97,13 @@ async function describeByFfmpeg(file: string, ffmpeg: Ffmpeg): Promise<StreamDes
       exit.startError,
     );
   }
+  if (exit.signal !== null && exit.signal !== 'SIGKILL' && exit.signal !== 'SIGTERM') {
+    throw new Failure(
+      'film',
+      `ffmpeg ${ffmpeg.version} crashed on "${file}" (${exit.signal}).`,
+      'The film may be damaged; if it plays elsewhere, another ffmpeg may read it: --ffmpeg <path>.',
+    );
+  }
   const description = readStreamDescription(lines);
   if (description === 'no-input') throw await notAFilm(file, lines);
   if (description === 'no-video') {
@@ -128,18 +136,6 @@ async function beginsLikeMp4(file: string): Promise<boolean> {
     return bytesRead === 8 && /ftyp|moov|mdat|free|skip|wide|pnot|uuid/.test(buffer.toString('latin1', 4, 8));
   } finally {
     await handle.close();
-  }
-}
-
-function refuseImpossible(file: string, stream: StreamDescription): void {
-  const largest = Math.max(stream.codedWidth, stream.codedHeight);
-  const smallest = Math.min(stream.codedWidth, stream.codedHeight);
-  if (smallest < 1 || largest > LARGEST_SIDE_PIXELS) {
-    throw new Failure(
-      'film',
-      `"${file}" claims pictures of ${stream.codedWidth} × ${stream.codedHeight} pixels, which can't be handled.`,
-      `Use a film of at most ${LARGEST_SIDE_PIXELS} pixels a side.`,
-    );
   }
 }
 

@@ -16,7 +16,8 @@ export interface StreamDescription {
   /** Clockwise turn in degrees that a player applies, 0 to below 360, as printed; not always a right angle. */
   readonly rotationDegrees: number;
   readonly highDynamicRange: boolean;
-  readonly interlaced: boolean;
+  /** Whether a picture is two interleaved fields; null where this ffmpeg does not say. */
+  readonly interlaced: boolean | null;
   /** Metadata of the file, by lower-case key. */
   readonly tags: ReadonlyMap<string, string>;
 }
@@ -50,7 +51,7 @@ export function readStreamDescription(lines: readonly string[]): StreamDescripti
     averageFrameRate: readFrameRate(stream),
     rotationDegrees: readRotation(details),
     highDynamicRange: /arib-std-b67|smpte2084/.test(stream),
-    interlaced: mayBeInterlaced(stream),
+    interlaced: readInterlaced(stream),
     tags: readTags(lines, details),
   };
 }
@@ -103,10 +104,11 @@ function readRotation(details: readonly string[]): number {
   return Number.isFinite(clockwise) ? ((clockwise % 360) + 360) % 360 : 0;
 }
 
-/** ffmpeg before 4.3 prints no field order for interlaced H.264; it is then left to the flags of each frame. */
-function mayBeInterlaced(stream: string): boolean {
+/** ffmpeg before 4.3 prints no field order for H.264 in MP4, neither for pictures in fields nor for whole ones. */
+function readInterlaced(stream: string): boolean | null {
   if (/(?:top|bottom) (?:coded )?first/.test(stream)) return true;
-  return /Video: (?:h264|mpeg2video|dvvideo|vc1)\b/.test(stream) && !stream.includes('progressive');
+  if (stream.includes('progressive')) return false;
+  return /Video: (?:h264|mpeg2video|dvvideo|vc1)\b/.test(stream) ? null : false;
 }
 
 function readTags(lines: readonly string[], details: readonly string[]): ReadonlyMap<string, string> {

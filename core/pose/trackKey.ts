@@ -13,15 +13,19 @@ const SAMPLE_BYTES = 1024 * 1024;
  * first, middle and last megabyte (a container's index lies at one end and changes with any frame), the model,
  * the settings that matter and the version of this code. The number of workers does not matter.
  *
+ * @param slowMotionFactor of the film, by its own tags or as the user says.
  * @returns 64 hexadecimal digits.
  */
 export async function trackKey(
   file: string,
   options: Pick<EstimateOptions, 'quality' | 'fromSeconds' | 'toSeconds' | 'lifter'>,
+  slowMotionFactor = 1,
 ): Promise<string> {
   const hash = await hashFilm(file, SAMPLE_BYTES);
   const { quality, fromSeconds = null, toSeconds = null, lifter = null } = options;
   const weights = WEIGHT_FILES[`${MODEL_OF_QUALITY[quality]}.bin`];
-  hash.update(JSON.stringify({ TRACK_VERSION, quality, fromSeconds, toSeconds, lifter, weights }));
+  // Slow motion is followed at the pace of the movement: another factor looks at other frames.
+  const settings = { quality, fromSeconds, toSeconds, lifter, slowMotionFactor };
+  hash.update(JSON.stringify({ TRACK_VERSION, ...settings, weights }));
   return hash.digest('hex');
 }

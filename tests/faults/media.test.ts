@@ -49,6 +49,18 @@ describe('faults of ffmpeg', () => {
     expect(readdirSync(temporary)).toEqual([]);
   });
 
+  test('that crashes when it opens the film: exit 3, and the blame where it belongs', async () => {
+    const outcome = await run(
+      'analyze',
+      film,
+      ...ASK,
+      '--ffmpeg',
+      standIn('crashing', `case "$*" in *rawvideo*) ;; *) kill -SEGV $$;; esac\nexec "${ffmpegPath}" "$@"`),
+    );
+    expect(outcome).toMatchObject({ code: 3, output: '' });
+    expect(outcome.errors).toMatch(/^tempofilm: ffmpeg .* crashed on .*SIGSEGV/);
+  });
+
   test('that prints rubbish and fails: exit 3', async () => {
     const outcome = await run(
       'analyze',

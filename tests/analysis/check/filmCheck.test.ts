@@ -108,6 +108,7 @@ test.each([
   ['several-people', {}, looks(person(), person({ height: 300 })), bright],
   ['long-film', { durationSeconds: 900 }, looks(person()), bright],
   ['slow-motion', { slowMotionFactor: 8 }, looks(person()), bright],
+  ['slow-motion-doubtful', { slowMotionDoubtful: true }, looks(person()), bright],
 ] as const)('says what to change: %s', (code, film, seen, brightness) => {
   const found = check(film, [...seen], [...brightness]).findings;
   expect(found.map((finding) => finding.code)).toEqual([code]);

@@ -57,6 +57,12 @@ describe('setFindings', () => {
     expect(codesOf([])).toEqual([]);
   });
 
+  it('asks about slow motion within the film, unless the plan has stages', () => {
+    const reps = [...times(3), ...times(3, { eccentric: 8, concentric: 4 }), ...times(2)];
+    expect(codesOf([curls(reps)])).toContain('speed-ramp');
+    expect(codesOf([curls(reps)], plan('2-0-1-0:3', '8-0-4-0:5'))).not.toContain('speed-ramp');
+  });
+
   it('names several bouts of one side, and not one of each side', () => {
     expect(codesOf([curls(times(5)), curls(times(4), { startSeconds: 60 })])).toEqual(['several-bouts']);
     expect(

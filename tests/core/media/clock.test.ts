@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { paceOf, slowMotionFactor } from '../../../core/media/clock.js';
+import { paceOf, slowMotionFactor, slowMotionIsDoubtful } from '../../../core/media/clock.js';
 import { captureRateOf } from '../../../core/media/containerFacts.js';
 import { recordedAt } from '../../../core/media/recordedAt.js';
 
@@ -56,8 +56,33 @@ describe('slow motion', () => {
     [30, 24, true, 1],
     [60, 48, true, 1],
     [0, 30, false, 1],
+    // Rates printed or averaged differently; the least slow motion of a steady film; the same of a varying one.
+    [30, 29.97, false, 1],
+    [31.4, 30, false, 1],
+    [31.6, 30, false, 31.6 / 30],
+    [44.9, 30, true, 1],
+    [45.1, 30, true, 45.1 / 30],
+    // A time lapse is stored too quickly, which the factor does not undo.
+    [2, 30, true, 1],
+    [Number.NaN, 30, false, 1],
+    [240, 0, false, 1],
   ])('captured at %s, stored at %s (variable: %s): %s', (capture, frameRate, variableFrameRate, factor) => {
     expect(slowMotionFactor(capture, { frameRate, variableFrameRate })).toBeCloseTo(factor, 6);
+  });
+
+  test('a varying rate somewhat under the captured one is doubted, nothing else is', () => {
+    const doubtful = (capture: number | null, frameRate: number, variableFrameRate: boolean) =>
+      slowMotionIsDoubtful(capture, { frameRate, variableFrameRate });
+    expect(doubtful(30, 24, true)).toBe(true);
+    for (const [capture, rate, variable] of [
+      [30, 24, false],
+      [30, 29.97, true],
+      [240, 30, true],
+      [null, 24, true],
+      [15, 30, true],
+    ] as const) {
+      expect(doubtful(capture, rate, variable)).toBe(false);
+    }
   });
 
   test('the tag is read as a big-endian 32-bit float or as text', () => {

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readFilmFacts } from '../../../core/media/filmFacts.js';
+import { looksInterlaced } from '../../../core/media/interlaced.js';
 import { type FilmFolder, H264, openFilmFolder, readFrames, type SeenFrame } from './makeFilm.js';
 
 let films: FilmFolder;
@@ -125,6 +126,16 @@ test('interlaced pictures come once each, without combs', async () => {
   const line = (y: number) => [...frame!.pixels.subarray(y * WIDTH, (y + 1) * WIDTH)];
   const difference = line(30).reduce((sum, value, x) => sum + Math.abs(value - line(31)[x]!), 0) / WIDTH;
   expect(difference).toBeLessThan(6);
+});
+
+test('where ffmpeg does not say, the pictures themselves tell whether they are interlaced', async () => {
+  const source = ['-f', 'lavfi', '-i', 'testsrc=s=96x64:r=50:d=0.5'];
+  const fields = ['-vf', 'tinterlace=mode=interleave_top,fieldorder=tff', '-flags', '+ilme+ildct'];
+  const woven = await films.make('woven.mp4', ...source, ...fields, ...H264);
+  const whole = await films.make('whole.mp4', ...source, ...H264);
+  expect(await looksInterlaced(woven, films.ffmpeg)).toBe(true);
+  expect(await looksInterlaced(whole, films.ffmpeg)).toBe(false);
+  expect((await facts(whole)).interlaced).toBe(false);
 });
 
 describe('high dynamic range', () => {

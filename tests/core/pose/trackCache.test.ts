@@ -75,6 +75,7 @@ describe('key of a track', () => {
       await trackKey(film, { quality: 'quick' }),
       await trackKey(film, { quality: 'full', fromSeconds: 2 }),
       await trackKey(film, { quality: 'full', toSeconds: 2 }),
+      await trackKey(film, { quality: 'full' }, 4),
       await trackKey(film, { quality: 'full', lifter: { x: 0.5, y: 0.5, seconds: 2 } }),
     ];
     await writeFile(copy, Buffer.concat([Buffer.alloc(2_999_999, 1), Buffer.from([2])]));
