@@ -1,7 +1,10 @@
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { readFilmFacts } from '../../../core/media/filmFacts.js';
 import { type FilmFolder, H264, openFilmFolder, readFrames, testPicture } from './makeFilm.js';
+
+/** Other test files may keep both cores busy. */
+vi.setConfig({ testTimeout: 60_000 });
 
 let films: FilmFolder;
 beforeAll(async () => {

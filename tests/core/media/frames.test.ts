@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { readFilmFacts } from '../../../core/media/filmFacts.js';
 import { streamFrames } from '../../../core/media/frames.js';
 import {
@@ -10,6 +10,9 @@ import {
   standIn,
   testPicture,
 } from './makeFilm.js';
+
+/** Other test files may keep both cores busy. */
+vi.setConfig({ testTimeout: 60_000 });
 
 let films: FilmFolder;
 beforeAll(async () => {
@@ -55,7 +58,7 @@ describe('seeking', () => {
   test.each([
     ['mp4', ['-bf', '2', '-g', '50', '-c:v', 'libx264', '-preset', 'veryfast']],
     ['mkv', ['-bf', '2', '-g', '50', '-c:v', 'libx264', '-preset', 'veryfast']],
-    ['webm', ['-c:v', 'libvpx', '-deadline', 'realtime', '-g', '40']],
+    ['webm', ['-c:v', 'libvpx', '-deadline', 'realtime', '-cpu-used', '8', '-g', '40']],
     ['avi', ['-c:v', 'mpeg4', '-g', '30']],
     ['ts', ['-c:v', 'libx264', '-preset', 'veryfast', '-g', '30']],
   ])('%s gives the same frames as reading from the start', async (ending, encoder) => {

@@ -1,7 +1,10 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { readFilmFacts } from '../../../core/media/filmFacts.js';
 import { looksInterlaced } from '../../../core/media/interlaced.js';
 import { type FilmFolder, H264, openFilmFolder, readFrames, type SeenFrame } from './makeFilm.js';
+
+/** Other test files may keep both cores busy. */
+vi.setConfig({ testTimeout: 60_000 });
 
 let films: FilmFolder;
 beforeAll(async () => {
