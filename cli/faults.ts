@@ -20,6 +20,8 @@ export function reportFault(thrown: unknown, debug: boolean): ReportedFault {
     if (debug) lines.push(stackOf(thrown));
     return { exitCode: exitCodeOf(thrown.kind), text: `${lines.join('\n')}\n` };
   }
+  const refusal = refusalOfTheFileSystem(thrown);
+  if (refusal !== null) return reportFault(refusal, debug);
   const message = thrown instanceof Error ? thrown.message : String(thrown);
   const lines = [`tempofilm: unexpected fault: ${oneLine(message)}`];
   lines.push(
@@ -28,6 +30,29 @@ export function reportFault(thrown: unknown, debug: boolean): ReportedFault {
       : '  This is a fault of the program. Run again with --debug and report what it prints.',
   );
   return { exitCode: EXIT.unexpectedFault, text: `${lines.join('\n')}\n` };
+}
+
+const REFUSALS: Readonly<Record<string, string>> = {
+  EACCES: 'permission denied',
+  EPERM: 'permission denied',
+  EROFS: 'the file system is read-only',
+  ENOSPC: 'the disk is full',
+  EDQUOT: 'the disk quota is used up',
+  ENAMETOOLONG: 'the name is too long',
+  ELOOP: 'the path leads round in a circle',
+};
+
+/** What the system does not allow with a file is for the user to mend, wherever in the program it came up. */
+function refusalOfTheFileSystem(thrown: unknown): Failure | null {
+  if (!(thrown instanceof Error) || !('code' in thrown) || !('path' in thrown)) return null;
+  const reason = REFUSALS[String(thrown.code)];
+  if (reason === undefined || typeof thrown.path !== 'string') return null;
+  return new Failure(
+    'usage',
+    `"${thrown.path}" can't be used: ${reason}.`,
+    'Check its permissions and the room on its disk, or name another place.',
+    thrown,
+  );
 }
 
 /** Commander has already written its message; asking for help or the version is no fault. */

@@ -28,6 +28,7 @@ export type Purpose = 'reading' | 'writing';
  * @throws Failure of kind `history` when the file cannot be used; it is then left as it was.
  */
 export function openHistory(file: string, purpose: Purpose, now: Date = new Date()): History {
+  refuseUnreachable(file);
   const missing = !existsSync(file);
   if (missing && purpose === 'writing') makeFolder(file);
   refuseEmptied(file);
@@ -67,6 +68,22 @@ export function withHistory<Result>(
     return work(history);
   } finally {
     history.close();
+  }
+}
+
+/** In a folder that may not be entered a history would look like one that is missing. */
+function refuseUnreachable(file: string): void {
+  try {
+    statSync(file, { throwIfNoEntry: false });
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? error.code : null;
+    if (typeof code !== 'string') throw error;
+    throw new Failure(
+      'history',
+      `The history ${file} can't be reached (${code}).`,
+      'Allow reading its folder, or choose another file with --history.',
+      error,
+    );
   }
 }
 

@@ -26,7 +26,7 @@ export interface EstimateOptions {
  * Measures where the lifter's keypoints are throughout a film.
  *
  * A coarse pass finds the people and chooses the lifter; then each frame is cut out around where the lifter is
- * at that time and measured on its own. Memory does not grow with the film, apart from the result.
+ * at that time and measured on its own; of a long film only where the lifter moves. Memory does not grow with the film, apart from the result.
  *
  * @throws Failure 'film' where no frame can be read, 'installation' where weights or the compiled worker are
  *   missing, 'usage' where `lifter` points at nobody, 'interrupted' when `signal` aborts.
@@ -46,15 +46,16 @@ export async function estimatePoseTrack(
       film,
       (decode) =>
         streamFrames(film, ffmpeg, {
-          ...decode,
           fromSeconds: options.fromSeconds,
           toSeconds: options.toSeconds,
+          ...decode,
           signal,
           onWarning: options.onWarning,
         }),
       pool,
       {
         quality: options.quality,
+        startSeconds: options.fromSeconds ?? 0,
         lengthSeconds: lengthOf(film, options),
         lifter: options.lifter ?? null,
         onProgress: options.onProgress ?? (() => {}),

@@ -8,6 +8,7 @@ import { LOOK_INTERVAL_SECONDS, lookAround } from './lookAround.js';
 import { type MeasuredFrame, measureFrames } from './measureFrames.js';
 import { measureWhereItMoves } from './measureWhereItMoves.js';
 import { DETECTOR_SIZE, MODEL_OF_QUALITY, MODEL_SIZE } from './modelFacts.js';
+import { movingPart } from './movingPart.js';
 import type { PictureSize } from './region.js';
 import { trackRegions } from './regionTrack.js';
 import { samplingRules } from './sampling.js';
@@ -21,6 +22,9 @@ export type OpenFrames = (options: {
   readonly height: number;
   readonly minimumIntervalSeconds?: number;
   readonly region?: PicturePart;
+  /** Within the part that was asked for; all of it by default. */
+  readonly fromSeconds?: number;
+  readonly toSeconds?: number;
 }) => AsyncIterable<TimedFrame>;
 
 export interface PoseProgress {
@@ -33,6 +37,8 @@ export interface PoseProgress {
 
 export interface TrackOptions {
   readonly quality: Quality;
+  /** Where the part of the film that is read begins, seconds; 0 by default. */
+  readonly startSeconds?: number;
   /** Length of the part of the film that is read, seconds; null where unknown. */
   readonly lengthSeconds: number | null;
   readonly lifter: LifterPointer | null;
@@ -44,8 +50,9 @@ const SPARSE_INTERVAL_SECONDS = 0.2;
 /** Qualities other than `full` read at most this many frames a second. */
 const FRAMES_A_SECOND = 30;
 /**
- * Follows the lifter through a film in two decodes: a coarse one that finds who lifts and where, and a fine
- * one that measures every frame inside the region found.
+ * Follows the lifter through a film in two decodes: a coarse one that finds who lifts, where and when, and a fine
+ * one that measures the frames inside the region found. Of a long film only the part in which the lifter moves is
+ * decoded again.
  */
 export async function trackFrames(
   film: FilmFacts,
@@ -55,8 +62,6 @@ export async function trackFrames(
 ): Promise<PoseTrack> {
   const picture: PictureSize = { width: film.width, height: film.height };
   const { onProgress, lengthSeconds } = options;
-  const total = (interval: number) =>
-    lengthSeconds === null ? null : Math.max(1, Math.round(lengthSeconds / interval));
   // Slow motion is followed at the pace of the movement, not of the film.
   const slow = film.slowMotionFactor;
 
@@ -65,7 +70,7 @@ export async function trackFrames(
     openFrames({ ...fitted(picture, DETECTOR_SIZE), minimumIntervalSeconds: lookInterval }),
     picture,
     pool,
-    (done) => onProgress({ stage: 'looking', done, total: total(lookInterval) }),
+    (done) => onProgress({ stage: 'looking', done, total: framesIn(lengthSeconds, lookInterval) }),
   );
   const realLooks = looks.map((look) => ({ ...look, seconds: look.seconds / slow }));
   const pointer = options.lifter && { ...options.lifter, seconds: options.lifter.seconds / slow };
@@ -76,15 +81,22 @@ export async function trackFrames(
   const model = MODEL_OF_QUALITY[options.quality];
   const minimumIntervalSeconds = options.quality === 'full' ? 0 : slow / FRAMES_A_SECOND;
   const interval = Math.max(minimumIntervalSeconds, 1 / film.frameRate);
+  const { startSeconds = 0 } = options;
+  const part = movingPart(
+    lifter.sightings.map((sighting) => ({ ...sighting, seconds: sighting.seconds * slow })),
+    startSeconds,
+    lengthSeconds,
+  );
   // Where not every frame is measured, how far the film has been read tells how many are still to come.
-  const firstSecond = looks[0]?.seconds ?? 0;
+  const firstSecond = part?.fromSeconds ?? looks[0]?.seconds ?? 0;
+  const partSeconds = part === null ? lengthSeconds : part.toSeconds - part.fromSeconds;
   const measuringProgress = (done: number, seconds: number): PoseProgress => {
-    const share = lengthSeconds === null ? 0 : (seconds - firstSecond + interval) / lengthSeconds;
+    const share = partSeconds === null ? 0 : (seconds - firstSecond + interval) / partSeconds;
     const sampled = share > 0.02 ? Math.max(done, Math.round(done / Math.min(1, share))) : null;
     return {
       stage: 'measuring',
       done,
-      total: options.quality === 'standard' ? sampled : total(interval),
+      total: options.quality === 'standard' ? sampled : framesIn(partSeconds, interval),
     };
   };
   const plan = planDecode(
@@ -93,7 +105,10 @@ export async function trackFrames(
     MODEL_SIZE[model],
   );
   const { left: x, top: y, ...extent } = plan.window;
-  const frames = openFrames({ width: plan.width, height: plan.height, region: { x, y, ...extent } });
+  const frames = openFrames({
+    ...{ width: plan.width, height: plan.height, region: { x, y, ...extent } },
+    ...part,
+  });
   const measuring = {
     model,
     window: plan.window,
@@ -109,14 +124,20 @@ export async function trackFrames(
           sparseIntervalSeconds: SPARSE_INTERVAL_SECONDS * slow,
         })
       : await measureFrames(frames, pool, measuring);
+  const leftOutSeconds = part === null ? 0 : lengthSeconds! - (part.toSeconds - part.fromSeconds);
   return roundTrack({
     model,
     quality: options.quality,
     ...picture,
-    framesInFilm: measurement.framesInFilm,
+    // Frames that were not decoded again are counted by the film's average rate.
+    framesInFilm: measurement.framesInFilm + Math.round(leftOutSeconds * film.frameRate),
     ...columns(measurement.frames),
     people: { medianCount: lifter.medianCount, lifterDoubtful: lifter.doubtful },
   });
+}
+
+function framesIn(seconds: number | null, interval: number): number | null {
+  return seconds === null ? null : Math.max(1, Math.round(seconds / interval));
 }
 
 function columns(frames: readonly MeasuredFrame[]): Pick<PoseTrack, 'seconds' | 'x' | 'y' | 'score'> {

@@ -32,6 +32,17 @@ describe('reportFault', () => {
     ).toBe(0);
   });
 
+  it('takes what the system does not allow for no fault of the program', () => {
+    const refused = Object.assign(new Error("EACCES: permission denied, scandir '/closed'"), {
+      code: 'EACCES',
+      path: '/closed',
+    });
+    const fault = reportFault(refused, false);
+    expect(fault.exitCode).toBe(2);
+    expect(fault.text).toMatch(/^tempofilm: "\/closed" can't be used: permission denied\.\n/);
+    expect(reportFault(Object.assign(new Error('x'), { code: 'ENOENT', path: 'y' }), false).exitCode).toBe(1);
+  });
+
   it('copes with a thrown value that is no error', () => {
     expect(reportFault('stop', false).text).toMatch(/^tempofilm: unexpected fault: stop\n/);
   });

@@ -7,7 +7,7 @@ import { type Outcome, PROGRAM, runCommand } from '../end-to-end/command.js';
 import { temporaryHome } from '../end-to-end/temporaryHome.js';
 
 /** Other test files may keep both cores busy. */
-vi.setConfig({ testTimeout: 120_000 });
+vi.setConfig({ testTimeout: 300_000 });
 
 const home = temporaryHome();
 const temporary = join(home, 'temporary');
@@ -18,7 +18,7 @@ let ffmpegPath: string;
 beforeAll(async () => {
   ffmpegPath = (await locateFfmpeg()).path;
   mkdirSync(temporary);
-  const source = ['-f', 'lavfi', '-i', 'testsrc=s=320x240:r=30:d=4'];
+  const source = ['-f', 'lavfi', '-i', 'testsrc=s=320x240:r=20:d=2'];
   execFileSync(ffmpegPath, ['-v', 'error', ...source, '-pix_fmt', 'yuv420p', film]);
 });
 

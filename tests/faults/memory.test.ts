@@ -1,0 +1,24 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
+import { decodeMemory } from '../../fixtures/memory/decodeMemory.js';
+import { PROJECT } from '../end-to-end/command.js';
+
+// Ten minutes beside half a minute by `npm run memory`.
+test('three minutes of film need no more memory than half a minute', { timeout: 180_000 }, async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'tempofilm-test-'));
+  try {
+    const { path } = await locateFfmpeg();
+    const film = join(PROJECT, 'fixtures/films/goblet-squats.mp4');
+    const program = join(PROJECT, 'dist/fixtures/memory/decodeAndCut.js');
+    const short = await decodeMemory(film, 30, folder, path, program);
+    const long = await decodeMemory(film, 180, folder, path, program);
+    expect(long.framesInFilm / short.framesInFilm).toBeCloseTo(6, 1);
+    expect(long.framesHandedOn).toBeGreaterThan(5 * short.framesHandedOn);
+    expect(long.peakMegabytes).toBeLessThan(1.1 * short.peakMegabytes);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
