@@ -1,5 +1,5 @@
 import { Option } from '@commander-js/extra-typings';
-import { parseCount } from '../options/values.js';
+import { parseWorkers } from '../options/values.js';
 import type { Program } from './registration.js';
 
 /** `tempofilm check`: can this film answer, for which exercises, and what to change. */
@@ -17,7 +17,7 @@ export function registerCheck(program: Program): void {
         .choices(['text', 'json'] as const)
         .default('text' as const),
     )
-    .option('--workers <number>', 'processor cores to use (all of them unless given)', parseCount)
+    .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
     .option('--ffmpeg <path>', 'the ffmpeg program to use')
     .addHelpText(
       'after',

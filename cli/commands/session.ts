@@ -1,6 +1,6 @@
 import { Option } from '@commander-js/extra-typings';
 import { withHistoryOption } from '../options/historyOptions.js';
-import { parseCount } from '../options/values.js';
+import { parseWorkers } from '../options/values.js';
 import type { Program } from './registration.js';
 
 /** `tempofilm session`: a whole workout against its plan. */
@@ -24,7 +24,7 @@ export function registerSession(program: Program): void {
           .choices(['quick', 'standard', 'full'] as const)
           .default('standard' as const),
       )
-      .option('--workers <number>', 'processor cores to use (all of them unless given)', parseCount)
+      .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
       .option('--ffmpeg <path>', 'the ffmpeg program to use')
       .option('--no-save', 'leave the history as it is')
       .option('--quiet', 'no progress, no notes'),

@@ -1,5 +1,5 @@
 import { type Command, Option, type OptionValues } from '@commander-js/extra-typings';
-import { parseCount, parseFilmTime, parsePointInFilm, parsePositiveNumber } from './values.js';
+import { parseFilmTime, parsePointInFilm, parseSpeedFactor, parseWorkers } from './values.js';
 
 /** Options of every command that looks at a film: what part, whose movement, how carefully, by which ffmpeg. */
 export function withFilmOptions<
@@ -14,7 +14,7 @@ export function withFilmOptions<
     .option(
       '--speed-factor <number>',
       'how many times too slowly the film is stored (4 for slow motion at a quarter of the speed)',
-      parsePositiveNumber,
+      parseSpeedFactor,
     )
     .addOption(
       new Option('--quality <quality>', 'quick: a rough look; standard; full: every frame')
@@ -26,7 +26,7 @@ export function withFilmOptions<
       'who lifts, by a point on them: fractions of the picture (0.5,0.6@5) or pixels (240,310@5)',
       parsePointInFilm,
     )
-    .option('--workers <number>', 'processor cores to use (all of them unless given)', parseCount)
+    .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
     .option('--ffmpeg <path>', 'the ffmpeg program to use');
 }
 

@@ -7,13 +7,6 @@ export function parseFilmTime(text: string): number {
   return Number(match[1] ?? 0) * 60 + Number(match[2]);
 }
 
-/** Reads a number above zero. */
-export function parsePositiveNumber(text: string): number {
-  const value = readNumber(text);
-  if (!(value > 0)) throw new InvalidArgumentError('Give a number above 0.');
-  return value;
-}
-
 /** Reads a number of zero or more. */
 export function parseNumberFromZero(text: string): number {
   const value = readNumber(text);
@@ -26,6 +19,28 @@ export function parseCount(text: string): number {
   const value = readNumber(text);
   if (!Number.isInteger(value) || value < 1)
     throw new InvalidArgumentError('Give a whole number, 1 or more.');
+  return value;
+}
+
+/** Each takes up to 200 MB of memory; no machine this is for has more cores. */
+const MOST_WORKERS = 64;
+
+/** Reads how many processor cores to use. */
+export function parseWorkers(text: string): number {
+  const value = readNumber(text);
+  if (!Number.isInteger(value) || value < 1 || value > MOST_WORKERS)
+    throw new InvalidArgumentError(`Give a whole number from 1 to ${MOST_WORKERS}.`);
+  return value;
+}
+
+/** From a time lapse to the fastest cameras played slowly; beyond it every time would be nonsense. */
+const SPEED_FACTORS = { least: 0.01, most: 1000 };
+
+/** Reads how many times too slowly a film is stored. */
+export function parseSpeedFactor(text: string): number {
+  const value = readNumber(text);
+  if (!(value >= SPEED_FACTORS.least && value <= SPEED_FACTORS.most))
+    throw new InvalidArgumentError(`Give a number from ${SPEED_FACTORS.least} to ${SPEED_FACTORS.most}.`);
   return value;
 }
 

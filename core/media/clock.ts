@@ -69,7 +69,10 @@ export function slowMotionIsDoubtful(captureRate: number | null, pace: Pace): bo
   return pace.variableFrameRate && factor >= SAME_RATE && factor < LEAST_SLOW_MOTION_OF_VARIABLE_FILM;
 }
 
+/** Beyond what any phone offers (960 a second, 7680 by interpolation; from memory): damage, or a trap. */
+const HIGHEST_CAPTURE_RATE = 8000;
+
 function captureOverStored(captureRate: number | null, { frameRate }: Pace): number {
-  if (captureRate === null || !Number.isFinite(captureRate) || captureRate <= 0 || !(frameRate > 0)) return 1;
-  return captureRate / frameRate;
+  if (captureRate === null || !(captureRate > 0 && captureRate <= HIGHEST_CAPTURE_RATE)) return 1;
+  return frameRate >= 1 ? captureRate / frameRate : 1;
 }

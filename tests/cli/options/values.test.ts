@@ -5,7 +5,8 @@ import {
   parseFilmTime,
   parseNumberFromZero,
   parsePointInFilm,
-  parsePositiveNumber,
+  parseSpeedFactor,
+  parseWorkers,
 } from '../../../cli/options/values.js';
 
 describe('option values', () => {
@@ -27,8 +28,13 @@ describe('option values', () => {
     expect(parseCount('4')).toBe(4);
     expect(() => parseCount('0')).toThrow(InvalidArgumentError);
     expect(() => parseCount('1.5')).toThrow(InvalidArgumentError);
-    expect(parsePositiveNumber('0.25')).toBe(0.25);
-    expect(() => parsePositiveNumber('0')).toThrow(InvalidArgumentError);
+    expect(parseSpeedFactor('0.25')).toBe(0.25);
+    for (const text of ['0', '-4', '0.001', '1001', '4x'])
+      expect(() => parseSpeedFactor(text)).toThrow(InvalidArgumentError);
+    expect(parseWorkers('64')).toBe(64);
+    // Every worker takes memory: a slip of the finger must not take it all.
+    for (const text of ['0', '65', '100000', '1.5'])
+      expect(() => parseWorkers(text)).toThrow(InvalidArgumentError);
     expect(parseNumberFromZero('0')).toBe(0);
     expect(() => parseNumberFromZero('-1')).toThrow(InvalidArgumentError);
   });

@@ -66,6 +66,10 @@ describe('slow motion', () => {
     [2, 30, true, 1],
     [Number.NaN, 30, false, 1],
     [240, 0, false, 1],
+    // The fastest phones, and what is no camera's rate.
+    [7680, 30, false, 256],
+    [1e30, 30, false, 1],
+    [240, 0.001, false, 1],
   ])('captured at %s, stored at %s (variable: %s): %s', (capture, frameRate, variableFrameRate, factor) => {
     expect(slowMotionFactor(capture, { frameRate, variableFrameRate })).toBeCloseTo(factor, 6);
   });
