@@ -14,6 +14,10 @@ export async function readTextFile(path: string, what: string): Promise<string> 
   try {
     const facts = await stat(path);
     if (facts.isDirectory()) throw new Failure('usage', `The ${what} ${path} is a folder.`, 'Name a file.');
+    // A pipe nobody writes to would be waited for without end.
+    if (!facts.isFile()) {
+      throw new Failure('usage', `The ${what} ${path} is no ordinary file.`, 'Name a YAML or JSON file.');
+    }
     if (facts.size > LARGEST_BYTES) {
       throw new Failure('usage', `The ${what} ${path} is too large to be one.`, 'Name a YAML or JSON file.');
     }

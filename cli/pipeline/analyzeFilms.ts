@@ -14,6 +14,7 @@ import { type KeepOptions, keepSet } from './keepSet.js';
 import { refuseBackwardsPart } from './openFilm.js';
 import { progressOf } from './progress.js';
 import { setRequest } from './setRequest.js';
+import { spareFilms } from './sparedFilms.js';
 import type { PageOptions } from './writeSetPage.js';
 
 /** Options of `analyze`, as read from the command line. */
@@ -35,6 +36,7 @@ export interface AnalyzeOptions extends FilmOptions, SetOptions, KeepOptions, Pa
 export async function analyzeFilms(films: readonly string[], options: AnalyzeOptions): Promise<ExitCode> {
   const request = await setRequest(options);
   refuseBackwardsPart(options);
+  await spareFilms(films, { '--output': options.output, '--page': options.page });
   await refuseImpossiblePage(films, options);
   const writer = await openAnswerWriter(options.output, options.force === true);
   const curves = options.curve === undefined ? null : await openCurveFile(options.curve, options);

@@ -7,6 +7,7 @@ import { analyzeFilm } from './analyzeFilm.js';
 import { refuseBackwardsPart } from './openFilm.js';
 import { progressOf } from './progress.js';
 import { setRequest } from './setRequest.js';
+import { spareFilms } from './sparedFilms.js';
 
 /** What every command that draws on pictures of the film takes. */
 export interface DrawOptions extends FilmOptions, SetOptions {
@@ -34,6 +35,7 @@ export async function analyzeToDraw(
 ): Promise<AnalyzedToDraw | null> {
   const request = await setRequest(options);
   refuseBackwardsPart(options);
+  await spareFilms([file], { '--output': options.output });
   await refuseUnlessWritable(options.output, { force: options.force === true });
   const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
   await requireDrawnText(ffmpeg);
