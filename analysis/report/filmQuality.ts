@@ -35,8 +35,9 @@ export function filmFindings(
   const codes = new Set<FindingCode>();
   if (body.people?.lifterDoubtful === true) codes.add('lifter-doubtful');
   for (const { driving } of bouts) {
-    if (driving.reason === 'view-too-oblique' || driving.reason === 'view-not-frontal')
-      codes.add(driving.reason);
+    const { reason } = driving;
+    if (reason === 'view-too-oblique' || reason === 'view-not-frontal' || reason === 'limb-out-of-plane')
+      codes.add(reason);
   }
   const span = body.frames < 2 ? 0 : body.seconds[body.frames - 1]! - body.seconds[0]!;
   if (bouts.length > 0 && film.frameRate * film.slowMotionFactor < FEW_FRAMES_A_SECOND && span > 0)

@@ -10,6 +10,7 @@ export type FindingCode =
   | 'far-leg-hidden'
   | 'view-too-oblique'
   | 'view-not-frontal'
+  | 'limb-out-of-plane'
   | 'few-frames'
   | 'low-confidence'
   | 'lifter-doubtful'
@@ -79,6 +80,12 @@ const FINDINGS: Record<FindingCode, FindingText> = {
     level: 'warning',
     message: () =>
       'From this side the movement points towards the camera, so range in degrees cannot be told; the times can.',
+    remedy: ({ exercise }) => exercise.filming,
+  },
+  'limb-out-of-plane': {
+    level: 'warning',
+    message: () =>
+      'The working limb points towards or away from the camera for part of the movement, so range in degrees cannot be told; the times can.',
     remedy: ({ exercise }) => exercise.filming,
   },
   'few-frames': {

@@ -6,6 +6,7 @@ import { viewSpans } from '../../core/motion/viewSpans.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
 import { bodyCompanions, bodyPosture } from './bodyPosture.js';
+import { clearerLimb } from './clearerLimb.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
 import {
   longestHold,
@@ -51,7 +52,10 @@ export function findBouts(body: Body, rules: SegmentationRules): readonly Viewed
 
 type Limbs = { readonly side: Side | 'both'; readonly measured: readonly Side[] };
 
-/** Which limbs to follow: each arm on its own for one-armed work; from the side the near limb alone stands for both. */
+/**
+ * Which limbs to follow: each arm on its own for one-armed work; from the side one limb stands for both, the near one
+ * unless the far one can be seen and reads better (`clearerLimb`).
+ */
 function limbChoices(exercise: Exercise, view: View): readonly Limbs[] {
   if (isOneLimbed(exercise)) {
     return [
@@ -69,10 +73,10 @@ function strokeOf(
   limbs: Limbs,
   view: View,
 ): { readonly stroke: Stroke; readonly driving: JointSamples; readonly measured: readonly Side[] } {
-  const each = limbs.measured.map((side) => ({
-    side,
-    samples: jointSamples(body, exercise.drivingAngle, side, view),
-  }));
+  const samplesOf = (side: Side) => jointSamples(body, exercise.drivingAngle, side, view);
+  const oneForBoth = limbs.side === 'both' && limbs.measured.length === 1;
+  const sides = oneForBoth ? [clearerLimb(view, samplesOf)] : limbs.measured;
+  const each = sides.map((side) => ({ side, samples: samplesOf(side) }));
   // A limb that is hardly seen spoils the mean; the better one then stands for both.
   const most = Math.max(...each.map(({ samples }) => samples.seenShare));
   const usable = each.filter(({ samples }) => samples.seenShare >= 0.6 * most);

@@ -3,15 +3,22 @@ import { turnDegrees, type Vector } from './angles.js';
 import { bendDirection } from './bendDirection.js';
 import type { Body } from './body.js';
 import type { JointAngle } from './jointAngle.js';
+import { atJointCentres } from './jointCentres.js';
 import { jointGeometry, keypointsOf, trunkLine } from './jointGeometry.js';
 import { jointDegrees, movementPlanes } from './movementPlanes.js';
+import { isPlausible } from './normalRanges.js';
 import { rangeErrorDegrees } from './rangeError.js';
 import type { Samples } from './samples.js';
 import { collect, direction, type Points } from './seenFrames.js';
 import { FRONTAL_DEGREES, SIDE_VIEW_DEGREES, type View } from './view.js';
 
 /** Why a joint's degrees, or all of it, cannot be trusted. */
-export type JointDoubt = 'far-limb-hidden' | 'joint-not-visible' | 'view-too-oblique' | 'view-not-frontal';
+export type JointDoubt =
+  | 'far-limb-hidden'
+  | 'joint-not-visible'
+  | 'view-too-oblique'
+  | 'view-not-frontal'
+  | 'limb-out-of-plane';
 
 /** A joint angle over time, degrees, with what it is worth. */
 export interface JointSamples extends Samples {
@@ -24,6 +31,8 @@ export interface JointSamples extends Samples {
   readonly sharedUncertaintyDegrees: number;
   /** Share of the body's frames in which the joint was seen, 0 to 1. */
   readonly seenShare: number;
+  /** Own length of the joint's less steady line when it looks short over when it looks long, 0 to 1. */
+  readonly steadiness: number;
 }
 
 const SAGITTAL: ReadonlySet<JointAngle> = new Set(['knee-flexion', 'hip-flexion', 'shoulder-flexion']);
@@ -36,43 +45,51 @@ const LEAST_FRONTAL_DEGREES = 25;
 const LEAST_STEADINESS = 0.62;
 /** Degrees are given while not knowing the plane of movement makes the range uncertain by less than this (one deviation). */
 const LARGEST_ERROR_FROM_VIEW = 8;
-const HINGES: ReadonlySet<JointAngle> = new Set(['elbow-flexion', 'knee-flexion']);
+/** And while the whole of what all reps share is less than this (half width of the 95 % interval): wider tells nothing. */
+const LARGEST_SHARED_UNCERTAINTY = 20;
 /**
- * No elbow or knee bends this far backwards (normal overextension stays under about 10°: Soucie et al. 2011); a frame
- * that says so has taken a point of the other limb.
+ * A plane of movement turned further out of the picture than this shows too little of itself, whatever the fit says of
+ * its own error.
  */
-const MOST_OVEREXTENDED_DEGREES = -30;
+const LARGEST_YAW_DEGREES = 55;
+/** In a side view legs, trunk and a flexing shoulder stay near the picture's plane unless their length shrinks to this. */
+const LEAST_STEADINESS_FROM_SIDE = 0.5;
 /** A joint seen in less than this share of the frames is not visible. */
 const LEAST_SEEN_SHARE = 0.5;
 
 /** One joint of one side over the frames in which all its points were seen. */
-export function jointSamples(body: Body, joint: JointAngle, side: Side, view: View): JointSamples {
+export function jointSamples(asSeen: Body, joint: JointAngle, side: Side, view: View): JointSamples {
+  const body = atJointCentres(asSeen, view);
   const geometry = jointGeometry(joint, side, view.degreesOffSide > SIDE_VIEW_DEGREES);
   const planes = movementPlanes(body, geometry, joint, view);
   const positive = bendDirection(body, geometry, side, view);
   // Where the limb leaves the plane, lifting it only bends the curve: the picture's own angle times it better.
   const inPlane = planes.steadiness >= LEAST_STEADINESS;
   const used = inPlane ? planes.mean : { ...planes.mean, first: 0, second: 0 };
-  const samples = collect(body, keypointsOf(geometry.first, geometry.second), (frame) => {
-    return (points) => {
-      const degrees = jointDegrees(geometry, used, points, positive(frame));
-      return HINGES.has(joint) && degrees < MOST_OVEREXTENDED_DEGREES ? Number.NaN : degrees;
-    };
-  });
+  const samples = collect(
+    body,
+    keypointsOf(geometry.first, geometry.second),
+    (frame) => (points) => jointDegrees(geometry, used, points, positive(frame)),
+    (degrees) => isPlausible(joint, degrees),
+  );
   const seenShare = body.frames === 0 ? 0 : samples.seconds.length / body.frames;
   const rangeError = rangeErrorDegrees(body, geometry, planes, samples);
+  const sharedUncertaintyDegrees = 1.96 * Math.hypot(rangeError.fromView, rangeError.fromKeypoints);
   const reason = doubt(joint, side, view, {
     seenShare,
+    sharedUncertaintyDegrees,
     rangeError: rangeError.fromView,
     steadiness: planes.steadiness,
+    yawDegrees: Math.max(planes.mean.first, planes.mean.second),
   });
   return {
     ...samples,
     correction: planes.corrected && inPlane ? 'out-of-plane' : 'flat',
     degreesTrustworthy: reason === null,
     reason,
-    sharedUncertaintyDegrees: 1.96 * Math.hypot(rangeError.fromView, rangeError.fromKeypoints),
+    sharedUncertaintyDegrees,
     seenShare,
+    steadiness: planes.steadiness,
   };
 }
 
@@ -96,10 +113,10 @@ export function trunkLean(body: Body, view: View): Samples {
 /**
  * The weighted mean of both sides at the times when both were seen. Weights are the inverse squares of each side's
  * whole error: its keypoints' noise, and what its view and plane of movement leave open, so that from an oblique view
- * the limb that lies more in the picture counts for more. Where only one side's degrees can be trusted, that side.
+ * the limb that lies more in the picture counts for more. Where one side's degrees cannot be trusted the mean's cannot
+ * either: from front or back both limbs stand alike to the camera, and what misleads about one may about the other.
  */
 export function meanOfSides(left: JointSamples, right: JointSamples): JointSamples {
-  if (left.degreesTrustworthy !== right.degreesTrustworthy) return left.degreesTrustworthy ? left : right;
   const seconds: number[] = [];
   const values: number[] = [];
   const standardErrors: number[] = [];
@@ -122,11 +139,12 @@ export function meanOfSides(left: JointSamples, right: JointSamples): JointSampl
     standardErrors: Float64Array.from(standardErrors),
     correction:
       left.correction === 'out-of-plane' || right.correction === 'out-of-plane' ? 'out-of-plane' : 'flat',
-    degreesTrustworthy: left.degreesTrustworthy,
+    degreesTrustworthy: left.degreesTrustworthy && right.degreesTrustworthy,
     reason: left.reason ?? right.reason,
     // Both sides may err the same way, so averaging is not taken to help beyond the better one.
     sharedUncertaintyDegrees: Math.min(left.sharedUncertaintyDegrees, right.sharedUncertaintyDegrees),
     seenShare: Math.min(left.seenShare, right.seenShare),
+    steadiness: Math.min(left.steadiness, right.steadiness),
   };
 }
 
@@ -134,7 +152,13 @@ function doubt(
   joint: JointAngle,
   side: Side,
   view: View,
-  facts: { readonly seenShare: number; readonly rangeError: number; readonly steadiness: number },
+  facts: {
+    readonly seenShare: number;
+    readonly rangeError: number;
+    readonly steadiness: number;
+    readonly yawDegrees: number;
+    readonly sharedUncertaintyDegrees: number;
+  },
 ): JointDoubt | null {
   if (view.nearSide !== null && side !== view.nearSide && view.degreesOffSide < SIDE_VIEW_DEGREES) {
     return 'far-limb-hidden';
@@ -144,6 +168,15 @@ function doubt(
   if (frontalPlane && view.degreesOffSide < LEAST_FRONTAL_DEGREES) return 'view-not-frontal';
   // From front or back, the depth of angles in the sagittal plane cannot be told.
   if (SAGITTAL.has(joint) && view.degreesOffSide > FRONTAL_DEGREES) return 'view-too-oblique';
-  const unexplained = facts.steadiness < LEAST_STEADINESS || facts.rangeError > LARGEST_ERROR_FROM_VIEW;
-  return unexplained ? 'view-too-oblique' : null;
+  const fromSide = view.degreesOffSide <= SIDE_VIEW_DEGREES;
+  if (fromSide && SAGITTAL.has(joint)) {
+    return facts.steadiness < LEAST_STEADINESS_FROM_SIDE ? 'limb-out-of-plane' : null;
+  }
+  const unexplained =
+    facts.steadiness < LEAST_STEADINESS ||
+    facts.rangeError > LARGEST_ERROR_FROM_VIEW ||
+    facts.yawDegrees > LARGEST_YAW_DEGREES ||
+    facts.sharedUncertaintyDegrees > LARGEST_SHARED_UNCERTAINTY;
+  if (!unexplained) return null;
+  return fromSide ? 'limb-out-of-plane' : 'view-too-oblique';
 }

@@ -18,9 +18,10 @@ export function rangeErrorDegrees(
   samples: Samples,
 ): { readonly fromView: number; readonly fromKeypoints: number } {
   const keypoints = keypointsOf(geometry.first, geometry.second);
-  const frames = [...seenFrames(body, keypoints)];
-  if (frames.length === 0 || samples.values.length !== frames.length)
-    return { fromView: 90, fromKeypoints: 90 };
+  // Frames whose angle was impossible have no sample.
+  const sampled = new Set(samples.seconds);
+  const frames = [...seenFrames(body, keypoints)].filter(({ frame }) => sampled.has(body.seconds[frame]!));
+  if (frames.length === 0) return { fromView: 90, fromKeypoints: 90 };
   const order = frames.map((_, index) => index).sort((a, b) => samples.values[a]! - samples.values[b]!);
   const ends = [0.05, 0.95].map((share) => frames[order[Math.round(share * (order.length - 1))]!]!);
   const rangeIn = (one: Planes) =>

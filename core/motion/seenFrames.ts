@@ -10,11 +10,15 @@ export interface Points {
   readonly y: Float64Array;
 }
 
-/** A quantity over the frames in which its keypoints were seen, with its error to first order from theirs. */
+/**
+ * A quantity over the frames in which its keypoints were seen and its value is possible, with its error to first order
+ * from theirs.
+ */
 export function collect(
   body: Body,
   keypoints: readonly number[],
   quantityOf: (frame: number) => (points: Points) => number,
+  isPossible: (value: number) => boolean = () => true,
 ): Samples {
   const seconds: number[] = [];
   const values: number[] = [];
@@ -22,7 +26,7 @@ export function collect(
   for (const { frame, points } of seenFrames(body, keypoints)) {
     const quantity = quantityOf(frame);
     const value = quantity(points);
-    if (Number.isNaN(value)) continue;
+    if (Number.isNaN(value) || !isPossible(value)) continue;
     seconds.push(body.seconds[frame]!);
     values.push(value);
     const error = (keypoint: number) => body.standardErrorPixels[frame * KEYPOINT_COUNT + keypoint]!;

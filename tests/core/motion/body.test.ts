@@ -163,6 +163,7 @@ describe('mean of both sides', () => {
       reason: null,
       sharedUncertaintyDegrees: shared,
       seenShare: 1,
+      steadiness: 1,
     });
     // Inverse-variance weights: 1 + 4 against 1 + 16 give 17/22 and 5/22.
     const mean = meanOfSides(samples(10, 2 * 1.96), samples(32, 4 * 1.96));
@@ -173,7 +174,9 @@ describe('mean of both sides', () => {
       degreesTrustworthy: false,
       reason: 'view-too-oblique',
     };
-    expect(meanOfSides(samples(10, 4), doubtful).values[0]).toBe(10);
+    const withDoubt = meanOfSides(samples(10, 4), doubtful);
+    expect(withDoubt.degreesTrustworthy).toBe(false);
+    expect(withDoubt.reason).toBe('view-too-oblique');
   });
 });
 
