@@ -17,6 +17,8 @@ import { SET_SCHEMA_ID, type SetReport } from './report/setReport.js';
 import { scoreSet } from './scoring/scoreSet.js';
 import type { Tolerance } from './scoring/tempoVerdict.js';
 import type { MeasuredRep } from './segmentation/bout.js';
+import { eachSide } from './segmentation/eachSide.js';
+import { withSecondRanges } from './segmentation/secondRange.js';
 import { findBouts, type ViewedBout } from './segmentation/strokes.js';
 
 /** What the user asked to know about a film. */
@@ -70,7 +72,8 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
   const wanted = found.filter((bout) => isWanted(bout, request.side));
   const measured = wanted.map((bout) => ({
     ...bout,
-    reps: bout.reps.map((rep) => withTrunkSwing(rep, body, bout)),
+    reps: withSecondRanges(bout, body, exercise).map((rep) => withTrunkSwing(rep, body, bout)),
+    eachSide: eachSide(bout, body, exercise),
   }));
   const scored = scoreSet(measured, {
     plan,

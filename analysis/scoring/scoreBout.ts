@@ -1,6 +1,7 @@
 import type { Plan, Stage } from '../plan/plan.js';
 import type { BoutReport } from '../report/setReport.js';
 import type { MeasuredRep } from '../segmentation/bout.js';
+import type { EachSide } from '../segmentation/eachSide.js';
 import { summarizeBout } from './boutSummary.js';
 import { type Baseline, findBaseline, isMovementOnly, isPartialRep, rangeOfRep } from './range.js';
 import { scoreRep } from './scoreRep.js';
@@ -49,6 +50,15 @@ export function scoreBout(input: BoutInput): BoutReport {
       stageSwitches: switches.map((one) => ({ ...one })),
       baselineRangeDegrees: baseline?.degrees ?? null,
     },
+    ...eachSideReport(bout.eachSide ?? null),
+  };
+}
+
+function eachSideReport(of: EachSide | null): Pick<BoutReport, 'leadingSide' | 'sides'> {
+  if (of === null) return {};
+  return {
+    leadingSide: of.leadingSide && { ...of.leadingSide },
+    sides: of.sides.map((side) => ({ ...side })),
   };
 }
 

@@ -4,6 +4,7 @@ import type { Exercise } from '../exercises/exercise.js';
 import type { Plan } from '../plan/plan.js';
 import type { BoutReport, RestReport, SymmetryReport } from '../report/setReport.js';
 import type { MeasuredBout } from '../segmentation/bout.js';
+import type { EachSide } from '../segmentation/eachSide.js';
 import { findRests } from './rests.js';
 import { scoreBout } from './scoreBout.js';
 import { continuesWith } from './stages.js';
@@ -24,6 +25,8 @@ export interface BoutToScore extends MeasuredBout {
   readonly view: Pick<View, 'facing' | 'degreesOffSide' | 'uncertaintyDegrees'>;
   /** What the driving angle is worth, where it is known. */
   readonly driving?: Pick<JointSamples, 'sharedUncertaintyDegrees'>;
+  /** Range of each limb and which one leads, where two limbs work and the camera sees both. */
+  readonly eachSide?: EachSide | null;
 }
 
 export interface ScoredSet {

@@ -12,6 +12,7 @@ export function boutLines(bout: BoutReport, words: PhaseWords, { width }: Style)
     rangeLine(bout),
     tensionLine(bout),
     speedLine(bout),
+    sidesLine(bout),
     leadingLine(bout),
     ...switchLines(bout),
   ]
@@ -67,6 +68,15 @@ function tensionLine({ summary }: BoutReport): string {
 function speedLine({ summary }: BoutReport): string {
   if (summary.concentricSpeedLoss === null) return '';
   return `The last lift was ${percentText(summary.concentricSpeedLoss)} slower than the quickest; effort and fatigue look alike on film.`;
+}
+
+function sidesLine({ sides }: BoutReport): string {
+  const told = (sides ?? []).flatMap(({ side, rangeDegrees, uncertaintyDegrees }) =>
+    rangeDegrees === null || uncertaintyDegrees === null
+      ? []
+      : [`${side} ${degreesText(rangeDegrees)} ±${uncertaintyDegrees.toFixed(0)}`],
+  );
+  return told.length < 2 ? '' : `Range of each side: ${told.join(', ')}.`;
 }
 
 function leadingLine({ leadingSide }: BoutReport): string {
