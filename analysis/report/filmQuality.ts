@@ -1,6 +1,6 @@
 import type { FilmFacts } from '../../core/media/film.js';
 import type { Body } from '../../core/motion/body.js';
-import { jointSamples } from '../../core/motion/jointSamples.js';
+import { jointSamples, LEAST_SEEN_SHARE } from '../../core/motion/jointSamples.js';
 import { estimateView } from '../../core/motion/view.js';
 import type { Exercise } from '../exercises/exercise.js';
 import type { ViewedBout } from '../segmentation/strokes.js';
@@ -21,7 +21,7 @@ export function unusableReason(body: Body, exercise: Exercise, foundOtherSide: b
   const shares = (['left', 'right'] as const).map(
     (side) => jointSamples(body, exercise.drivingAngle, side, view).seenShare,
   );
-  return Math.max(...shares) < 0.4 ? 'joint-not-visible' : 'no-reps';
+  return Math.max(...shares) < LEAST_SEEN_SHARE ? 'joint-not-visible' : 'no-reps';
 }
 
 /** What is worth knowing about a film beside its numbers, weightiest first. */

@@ -115,6 +115,8 @@ function closerLook(
   const part = sliceBody(body, start - MARGIN_SECONDS, end + MARGIN_SECONDS);
   const again = limbs.side === 'both' ? limbChoices(rules.exercise, view)[0]! : limbs;
   const { stroke, driving } = strokeOf(part, rules.exercise, again, view);
+  // Reps found in the frames that happen to show the joint are not the reps that were done.
+  if (driving.reason === 'joint-not-visible') return [];
   const bouts = segmentStroke(stroke, rules);
   const reps = bouts.reduce((sum, bout) => sum + bout.reps.length, 0);
   // The closer look sharpens what the first one saw; where it sees less, the first one stands.

@@ -55,7 +55,7 @@ const LARGEST_YAW_DEGREES = 55;
 /** In a side view legs, trunk and a flexing shoulder stay near the picture's plane unless their length shrinks to this. */
 const LEAST_STEADINESS_FROM_SIDE = 0.5;
 /** A joint seen in less than this share of the frames is not visible. */
-const LEAST_SEEN_SHARE = 0.5;
+export const LEAST_SEEN_SHARE = 0.5;
 
 /** One joint of one side over the frames in which all its points were seen. */
 export function jointSamples(asSeen: Body, joint: JointAngle, side: Side, view: View): JointSamples {
