@@ -72,6 +72,7 @@ export function findRuns(
   }
   const pruned = runs
     .map((run) => dropSmall(run))
+    .flatMap((run) => withoutIdling(run, movingSpan, rules))
     .map((run) => trimOddEnds(run, rules.posture))
     .filter((run) => run.length > 0 && isTheExercise(run, rules));
   return keepLike(pruned, rules.posture);
@@ -113,6 +114,38 @@ function follows(
 function dropSmall(run: Run): Run {
   const reference = referenceExcursion(run);
   return run.filter((rep) => excursionOf(rep) >= LEAST_REP_SHARE * reference);
+}
+
+/** Moves under this share of the run's larger reps may be idling rather than partial reps … */
+const IDLING_SHARE = 0.4;
+/** … where a pause this long, or this many times the run's usual one, sets them apart. */
+const APART_SECONDS = 1.5;
+const APART_RATIO = 3;
+
+/**
+ * Small moves before the first rep, or set apart by pauses on both sides, are the lifter shifting the weight or
+ * shaking out an arm; small moves in step with the others are partial reps. What is left of the run may be two.
+ */
+function withoutIdling(run: Run, movingSpan: MovingSpan, rules: RunRules): readonly Run[] {
+  const small = (rep: CandidateRep) => excursionOf(rep) < IDLING_SHARE * referenceExcursion(run);
+  const pauses = run.slice(1).map((rep, i) => movingSpan(rep).fromSeconds - movingSpan(run[i]!).toSeconds);
+  const firstWhole = run.findIndex((rep) => !small(rep));
+  const kept = run.filter((rep, i) => {
+    if (!small(rep)) return true;
+    const others = pauses.filter((_, k) => k !== i - 1 && k !== i);
+    const apart = Math.max(APART_SECONDS, APART_RATIO * (others.length === 0 ? 0 : median(others)));
+    const alone = (pauses[i - 1] ?? 0) > apart && (pauses[i] ?? 0) > apart;
+    return i > firstWhole && !alone;
+  });
+  const parts: CandidateRep[][] = [];
+  for (const rep of kept) {
+    const part = parts[parts.length - 1];
+    const previous = part?.[part.length - 1];
+    const pause = previous === undefined ? 0 : movingSpan(rep).fromSeconds - movingSpan(previous).toSeconds;
+    if (part === undefined || pause > rules.longestHoldSeconds) parts.push([rep]);
+    else part.push(rep);
+  }
+  return parts;
 }
 
 /** The excursion of a run's larger reps. */

@@ -276,3 +276,21 @@ describe('properties', () => {
     );
   });
 });
+
+describe('idling with the weight in hand', () => {
+  const idle: Curl = { lift: 1.3, squeeze: 0, lower: 1.2, pause: 2.6, top: 52 };
+
+  it('is no rep before the set, nor in a rest between two parts of it', () => {
+    const [bout, ...more] = segment(sample(curls([idle, ...repeat(3)]), { noise: 0.5 }));
+    expect(more).toHaveLength(0);
+    expect(bout!.reps).toHaveLength(3);
+    const rested = [...repeat(1), { ...STEADY, pause: 2.4 }, { ...idle, pause: 4 }, ...repeat(2)];
+    expect(segment(sample(curls(rested), { noise: 0.5 })).map(({ reps }) => reps.length)).toEqual([2, 2]);
+  });
+
+  it('differs from partial reps, which keep the pace of the set', () => {
+    const half: Curl = { ...STEADY, lower: 2, top: 57 };
+    const [bout] = segment(sample(curls([...repeat(3), half, ...repeat(1), half]), { noise: 0.5 }));
+    expect(bout!.reps).toHaveLength(6);
+  });
+});
