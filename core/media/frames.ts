@@ -33,6 +33,8 @@ export const STALL_SECONDS = 60;
 const SEEK_MARGIN_SECONDS = 1;
 /** Half a tick of the finest usual time base; keeps a frame exactly at a limit on the right side of it. */
 const TIME_TOLERANCE_SECONDS = 1e-6;
+/** Matroska rounds times to 1 ms: half a second may come out 1 ms short, and is meant all the same. */
+const INTERVAL_TOLERANCE_SECONDS = 0.002;
 
 /**
  * Decodes a film and hands out its frames in order, each with its own presentation time. Times and pixels come from
@@ -99,7 +101,7 @@ function selectFilters(film: FilmFacts, options: FrameOptions): readonly string[
     conditions.push(`gte(t,${from.toFixed(6)})`);
   }
   if (options.minimumIntervalSeconds !== undefined && options.minimumIntervalSeconds > 0) {
-    const interval = options.minimumIntervalSeconds - TIME_TOLERANCE_SECONDS;
+    const interval = Math.max(0, options.minimumIntervalSeconds - INTERVAL_TOLERANCE_SECONDS);
     conditions.push(`(isnan(prev_selected_t)+gte(t-prev_selected_t,${interval.toFixed(6)}))`);
   }
   return conditions.length === 0 ? [] : [`select='${conditions.join('*')}'`];
