@@ -40,7 +40,7 @@ interface MeasuredMove {
 export function measureReps(run: readonly CandidateRep[], context: Context): readonly MeasuredRep[] {
   const plain = run.flatMap((rep) => [rep.away, rep.back]).filter((move) => move !== null);
   const windows = withRests(plain, context.curve);
-  const refined = context.closely ? closeMoves(windows, context.curve) : coarseMoves(windows, context.curve);
+  const refined = context.closely ? closeMoves(windows, context) : coarseMoves(windows, context.curve);
   const inOrder = plain.map((move, i): MeasuredMove => {
     const measured = refined[i]!;
     return { kind: move.kind, move: measured, start: measured.start, end: measured.end };
@@ -61,11 +61,15 @@ function coarseMoves(windows: readonly MoveWindow[], curve: SmoothCurve): readon
 }
 
 /** Every move by itself first, then once more with what all of them say about the lifter and the noise. */
-function closeMoves(windows: readonly MoveWindow[], curve: SmoothCurve): readonly RefinedMove[] {
+function closeMoves(windows: readonly MoveWindow[], context: Context): readonly RefinedMove[] {
+  const { curve } = context;
+  const trueDegrees = context.sharedUncertaintyDegrees !== null;
   const usual = wanderOf(curve.noise);
   const looks = windows.map((window) => lookAtMove(curve, window, usual, FAMILIES));
   const noise = wanderSeen(looks, usual);
-  return windows.map((window, i) => refineMove(lookAtMove(curve, window, noise, habitsFor(looks, i))));
+  return windows.map((window, i) =>
+    refineMove(lookAtMove(curve, window, noise, habitsFor(looks, i)), trueDegrees),
+  );
 }
 
 /** The moves' windows, each with the stillness that a coarser look sees between it and its neighbours. */

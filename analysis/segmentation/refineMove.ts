@@ -85,9 +85,11 @@ export function lookAtMove(
 /**
  * Measures one move: what the likeliest shape leaves over is smoothed and, where it is more than noise, added back,
  * so that a hitch, a stall or an unusual shape is kept; the bounds follow from the shapes, or from the speed of that
- * sum.
+ * sum. A move cut by the film may lie partly beyond the samples; its ± is at most the length that was seen.
+ *
+ * @param trueDegrees whether the view gives the joint's true angle
  */
-export function refineMove(look: MoveLook): RefinedMove {
+export function refineMove(look: MoveLook, trueDegrees: boolean): RefinedMove {
   const { window, rough, samples, fits } = look;
   const best = fits[0];
   if (best === undefined) return coarseMove(look.curve, window);
@@ -101,15 +103,17 @@ export function refineMove(look: MoveLook): RefinedMove {
   const { start, end, duration } = weighedBounds(fits, sign);
   const bounds = share > 0 ? moveBounds(summed) : { startSeconds: start.value, endSeconds: end.value };
   const longest = Math.max(0.1, rough.endSeconds - rough.startSeconds);
+  const halfWidth = (estimate: Estimate) =>
+    Math.min(longest, 1.96 * BEYOND_FAMILIES * (trueDegrees ? 1 : BENT_BY_VIEW) * estimate.standardError);
   const fromDegrees = sign * summed.values[0]!;
   const toDegrees = sign * summed.values[summed.values.length - 1]!;
   return {
     rising: window.rising,
-    start: { seconds: bounds.startSeconds, uncertaintySeconds: halfWidth(start, longest) },
-    end: { seconds: bounds.endSeconds, uncertaintySeconds: halfWidth(end, longest) },
+    start: { seconds: bounds.startSeconds, uncertaintySeconds: halfWidth(start) },
+    end: { seconds: bounds.endSeconds, uncertaintySeconds: halfWidth(end) },
     setsOutAtSeconds: fit.startSeconds,
     restsAtSeconds: fit.endSeconds,
-    uncertaintySeconds: halfWidth(duration, longest),
+    uncertaintySeconds: halfWidth(duration),
     fromDegrees,
     toDegrees,
     middleSeconds: timeOf(summed, (sign * (fromDegrees + toDegrees)) / 2),
@@ -121,10 +125,8 @@ export function refineMove(look: MoveLook): RefinedMove {
 /** Lifters move in more ways than the families hold: on rendered films errors are this much larger than the shapes say. */
 const BEYOND_FAMILIES = 1.2;
 
-/** The 95 % half width; a move cut by the film may lie partly beyond the samples, yet is no longer than it is. */
-function halfWidth(estimate: Estimate, longest: number): number {
-  return Math.min(longest, 1.96 * BEYOND_FAMILIES * estimate.standardError);
-}
+/** A view too oblique for degrees bends the speed curve too: on real film so seen, errors are this much larger. */
+const BENT_BY_VIEW = 1.6;
 
 /** What a move cannot reach beyond; where the curve itself ends, the move may go on unseen. */
 function turningPoints({ spline }: SmoothCurve, window: MoveWindow): Within {
