@@ -7,6 +7,7 @@ import { knotSeconds, valueAt } from '../core/motion/speedSpline.js';
 import type { Side } from '../core/pose/keypoints.js';
 import type { PoseTrack } from '../core/pose/track.js';
 import type { Exercise } from './exercises/exercise.js';
+import type { Load } from './plan/load.js';
 import type { Plan } from './plan/plan.js';
 import { CAUTIONS, STILLNESS_IN_WORDS } from './report/cautions.js';
 import { filmFindings, unusableReason } from './report/filmQuality.js';
@@ -14,6 +15,7 @@ import { finding } from './report/findings.js';
 import { headline } from './report/headline.js';
 import { setFindings } from './report/setFindings.js';
 import { SET_SCHEMA_ID, type SetReport } from './report/setReport.js';
+import type { EarlierRange } from './scoring/earlierRange.js';
 import { scoreSet } from './scoring/scoreSet.js';
 import type { Tolerance } from './scoring/tempoVerdict.js';
 import type { MeasuredRep } from './segmentation/bout.js';
@@ -30,10 +32,12 @@ export interface SetRequest {
   readonly side: Side | 'both' | null;
   /** True when the film shows a mirror image (a front camera's selfie, a mirror on the wall). */
   readonly mirrored: boolean;
-  /** Median range in degrees of this lifter's earlier sets, used where a bout has under three complete reps. */
-  readonly baselineRangeDegrees: number | null;
+  /** This lifter's earlier sets in order of recording, used where a bout has under three complete reps. */
+  readonly earlierRanges?: readonly EarlierRange[];
   readonly tolerance?: Tolerance;
   readonly load?: SetReport['load'];
+  /** One load a planned stage, where they differ. */
+  readonly stageLoads?: readonly Load[] | null;
   readonly programVersion?: string;
 }
 
@@ -77,7 +81,7 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
   }));
   const scored = scoreSet(measured, {
     plan,
-    baselineRangeDegrees: request.baselineRangeDegrees,
+    earlierRanges: request.earlierRanges ?? [],
     words: exercise.words,
     ...(request.tolerance === undefined ? {} : { tolerance: request.tolerance }),
   });
@@ -129,6 +133,7 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
       cautions: [...CAUTIONS],
     },
     load: request.load ?? null,
+    stageLoads: request.stageLoads == null ? null : [...request.stageLoads],
   };
   return { report, curves: wanted.map(curveOf) };
 }

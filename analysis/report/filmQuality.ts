@@ -59,6 +59,9 @@ export function filmFindings(
   ) {
     codes.add('too-few-reps-for-baseline');
   }
+  if (reports.some((bout) => typeof bout.summary.baselineEarlierSets === 'number')) {
+    codes.add('baseline-from-earlier-sets');
+  }
   if (body.swappedShare > MANY_SWAPS) codes.add('labels-swapped');
   return [...codes];
 }

@@ -20,6 +20,7 @@ export type FindingCode =
   | 'slow-motion-doubtful'
   | 'speed-ramp'
   | 'too-few-reps-for-baseline'
+  | 'baseline-from-earlier-sets'
   | 'film-cuts-reps'
   | 'other-side-only'
   | 'several-bouts'
@@ -137,6 +138,12 @@ const FINDINGS: Record<FindingCode, FindingText> = {
   'too-few-reps-for-baseline': {
     level: 'note',
     message: () => 'Fewer than three complete reps: there is no baseline to say whether range shortened.',
+    remedy: () => null,
+  },
+  'baseline-from-earlier-sets': {
+    level: 'note',
+    message: () =>
+      'Fewer than three complete reps: range is held against your own earlier sets of this exercise, filmed from about the same view, with the same side and planned tempo.',
     remedy: () => null,
   },
   'film-cuts-reps': {

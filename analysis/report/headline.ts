@@ -121,7 +121,9 @@ function rangeHeld({ summary, reps }: BoutReport): string | null {
   const share = shortened?.range?.ofBaseline ?? null;
   // Where the second joint alone shortened, the driving angle may have lost nothing.
   const drop =
-    share === null || share >= 0.95 ? '' : ` (${Math.round((1 - share) * 100)} % below the first reps)`;
+    share === null || share >= 0.95
+      ? ''
+      : ` (${Math.round((1 - share) * 100)} % below ${typeof summary.baselineEarlierSets === 'number' ? 'your earlier sets' : 'the first reps'})`;
   return `range shortened from rep ${from}${drop}`;
 }
 

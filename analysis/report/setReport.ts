@@ -111,6 +111,8 @@ export const boutSummarySchema = z.object({
     )
     .optional(),
   baselineRangeDegrees: z.number().nullable().optional(),
+  /** How many earlier sets of the lifter the baseline is the median of; null where it is the bout's own first reps. */
+  baselineEarlierSets: count.nullable().optional(),
   eccentricTrend: trendSchema.nullable().optional(),
   rangeTrend: trendSchema.nullable().optional(),
 });
@@ -170,6 +172,11 @@ export const findingSchema = z.object({
   remedy: z.string().nullable(),
 });
 
+const loadSchema = z.object({
+  value: z.number().nonnegative().nullable(),
+  unit: z.enum(['kg', 'lb', 'bodyweight', 'pin']),
+});
+
 export const setReportSchema = z.object({
   schema: z.literal(SET_SCHEMA_ID),
   film: z.object({
@@ -207,10 +214,9 @@ export const setReportSchema = z.object({
   method: z
     .object({ programVersion: z.string(), stillness: z.string(), cautions: z.array(z.string()) })
     .optional(),
-  load: z
-    .object({ value: z.number().nonnegative().nullable(), unit: z.enum(['kg', 'lb', 'bodyweight', 'pin']) })
-    .nullable()
-    .optional(),
+  load: loadSchema.nullable().optional(),
+  /** One load a planned stage, where they differ; `load` is then the first of them. */
+  stageLoads: z.array(loadSchema).nullable().optional(),
 });
 
 export type SetReport = z.infer<typeof setReportSchema>;

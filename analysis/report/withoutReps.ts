@@ -64,5 +64,6 @@ function summaryOf(
   return {
     ...summarizeBout(reps, report.plan),
     baselineRangeDegrees: measured.baselineRangeDegrees ?? null,
+    baselineEarlierSets: measured.baselineEarlierSets ?? null,
   };
 }

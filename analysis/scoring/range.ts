@@ -2,6 +2,7 @@ import { median } from 'simple-statistics';
 import type { Plan } from '../plan/plan.js';
 import type { RangeReport, RepReport } from '../report/setReport.js';
 import type { MeasuredDegrees, MeasuredRep } from '../segmentation/bout.js';
+import type { HistoryBaseline } from './earlierRange.js';
 import { firstOfTwoInARow } from './firstOfTwoInARow.js';
 
 /** What the range of a bout's reps is held against. Degrees. */
@@ -18,6 +19,8 @@ export interface Baseline {
   readonly ends: { readonly stretched: number; readonly contracted: number } | null;
   /** The same for the range of the second angle; null where it was not measured. */
   readonly second: { readonly degrees: number; readonly uncertaintyDegrees: number } | null;
+  /** How many earlier sets of the lifter it comes from; null where it is the bout's own first reps. */
+  readonly earlierSets: number | null;
 }
 
 const BASELINE_REPS = 3;
@@ -45,23 +48,23 @@ export function rangeOfRep(rep: MeasuredRep): MeasuredDegrees | null {
 
 /**
  * The baseline of a bout: the median range of the first three complete reps of its first stage, whatever their
- * range; with fewer, the lifter's history, taken to be as uncertain as one rep; else null.
+ * range; with fewer, the lifter's earlier sets; else null.
  *
  * @param sharedDegrees half width of the 95 % interval of the error that all reps of the bout share; null: not known.
  */
 export function findBaseline(
   firstStageReps: readonly MeasuredRep[],
-  historyDegrees: number | null,
+  history: HistoryBaseline | null,
   sharedDegrees: number | null,
 ): Baseline | null {
   const first = firstStageReps
     .filter((rep) => rep.complete && rangeOfRep(rep) !== null)
     .slice(0, BASELINE_REPS);
   if (first.length < BASELINE_REPS) {
-    if (historyDegrees === null) return null;
+    if (history === null) return null;
+    const { degrees, uncertaintyDegrees, sets } = history;
     // Another day's film shares no error with this one.
-    const uncertaintyDegrees = first[0] === undefined ? 0 : rangeOfRep(first[0])!.uncertaintyDegrees;
-    return { degrees: historyDegrees, uncertaintyDegrees, sharedDegrees: 0, ends: null, second: null };
+    return { degrees, uncertaintyDegrees, sharedDegrees: 0, ends: null, second: null, earlierSets: sets };
   }
   const stretched = medianOf(
     first.map((rep) => rep.stretched),
@@ -82,6 +85,7 @@ export function findBaseline(
       first.map((rep) => rep.secondRange ?? null),
       null,
     ),
+    earlierSets: null,
   };
 }
 

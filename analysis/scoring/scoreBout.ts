@@ -3,6 +3,7 @@ import type { BoutReport } from '../report/setReport.js';
 import type { MeasuredRep } from '../segmentation/bout.js';
 import type { EachSide } from '../segmentation/eachSide.js';
 import { summarizeBout } from './boutSummary.js';
+import { baselineOfEarlierSets, type EarlierRange } from './earlierRange.js';
 import { type Baseline, findBaseline, isMovementOnly, isPartialRep, rangeOfRep } from './range.js';
 import { scoreRep } from './scoreRep.js';
 import type { BoutToScore } from './scoreSet.js';
@@ -14,7 +15,7 @@ export interface BoutInput {
   readonly plan: Plan | null;
   /** Stage of the plan the bout begins with, from 1. */
   readonly firstStage: number;
-  readonly baselineRangeDegrees: number | null;
+  readonly earlierRanges: readonly EarlierRange[];
   readonly tolerance: Tolerance;
 }
 
@@ -49,6 +50,7 @@ export function scoreBout(input: BoutInput): BoutReport {
       ...summarizeBout(reps, plan),
       stageSwitches: switches.map((one) => ({ ...one })),
       baselineRangeDegrees: baseline?.degrees ?? null,
+      baselineEarlierSets: baseline?.earlierSets ?? null,
     },
     ...eachSideReport(bout.eachSide ?? null),
   };
@@ -62,10 +64,16 @@ function eachSideReport(of: EachSide | null): Pick<BoutReport, 'leadingSide' | '
   };
 }
 
-function baselineOf({ bout, plan, firstStage, baselineRangeDegrees }: BoutInput): Baseline | null {
+function baselineOf({ bout, plan, firstStage, earlierRanges }: BoutInput): Baseline | null {
   const { stageOfRep } = assignStages(bout.reps, plan, firstStage);
   const firstStageReps = bout.reps.filter((_, index) => stageOfRep[index] === stageOfRep[0]);
-  return findBaseline(firstStageReps, baselineRangeDegrees, bout.driving?.sharedUncertaintyDegrees ?? null);
+  const earlier = baselineOfEarlierSets(earlierRanges, {
+    side: bout.side,
+    facing: bout.view.facing,
+    degreesOffSide: bout.view.degreesOffSide,
+    stage: stageIn(plan, stageOfRep[0] ?? null),
+  });
+  return findBaseline(firstStageReps, earlier, bout.driving?.sharedUncertaintyDegrees ?? null);
 }
 
 function stageIn(plan: Plan | null, number: number | null): Stage | null {

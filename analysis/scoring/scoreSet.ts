@@ -5,6 +5,7 @@ import type { Plan } from '../plan/plan.js';
 import type { BoutReport, RestReport, SymmetryReport } from '../report/setReport.js';
 import type { MeasuredBout } from '../segmentation/bout.js';
 import type { EachSide } from '../segmentation/eachSide.js';
+import type { EarlierRange } from './earlierRange.js';
 import { findRests } from './rests.js';
 import { scoreBout } from './scoreBout.js';
 import { continuesWith } from './stages.js';
@@ -14,8 +15,8 @@ import { DEFAULT_TOLERANCE, type Tolerance } from './tempoVerdict.js';
 export interface ScoringRequest {
   readonly plan: Plan | null;
   readonly tolerance?: Tolerance;
-  /** Median range of the lifter's earlier sets, degrees, for bouts too short to have a baseline of their own. */
-  readonly baselineRangeDegrees: number | null;
+  /** The lifter's earlier sets, in order of recording, for bouts too short to have a baseline of their own. */
+  readonly earlierRanges?: readonly EarlierRange[];
   /** Words for the sentence about the sides. */
   readonly words?: Exercise['words'];
 }
@@ -44,7 +45,7 @@ export function scoreSet(bouts: readonly BoutToScore[], request: ScoringRequest)
         bout,
         plan: request.plan,
         firstStage: firstStageOf(bout, scored, request.plan),
-        baselineRangeDegrees: request.baselineRangeDegrees,
+        earlierRanges: request.earlierRanges ?? [],
         tolerance: request.tolerance ?? DEFAULT_TOLERANCE,
       }),
     );

@@ -1,4 +1,5 @@
 import type { BoutReport, PhaseReport, RepReport, SymmetryReport } from '../report/setReport.js';
+import { LIKE_VIEW_DEGREES } from '../scoring/earlierRange.js';
 import { countsAsComplete } from '../scoring/fatigue.js';
 import { compareSides } from '../scoring/symmetry.js';
 import { type Agreement, blandAltman } from './blandAltman.js';
@@ -48,9 +49,6 @@ export interface BoutComparison {
   /** False where the two were filmed from different views: degrees are then not compared. */
   readonly degreesCompared: boolean;
 }
-
-/** Views further apart than this bend degrees by more than the measurement's own error. */
-const LIKE_VIEW_DEGREES = 15;
 
 /** Compares two bouts of an exercise, rep by rep and as a whole. Differences are second minus first. */
 export function compareBouts(first: BoutReport, second: BoutReport): BoutComparison {

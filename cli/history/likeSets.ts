@@ -1,11 +1,11 @@
 import { loadInKilograms } from '../../analysis/plan/load.js';
+import { LIKE_VIEW_DEGREES } from '../../analysis/scoring/earlierRange.js';
 import type { BoutFigures } from './figures.js';
 import type { HistoryEntry } from './readSets.js';
+import type { Load } from './savedSet.js';
 
 /** Loads closer than this share of the heavier one count as alike: the step between two small plates. */
 const LIKE_LOAD_SHARE = 0.05;
-/** Views whose angle differs less than this bend degrees by no more than the measurement does (about 2°). */
-const LIKE_VIEW_DEGREES = 15;
 
 /** A trend looks back over so many sets at most: what a lifter did years ago says nothing of these weeks. */
 export const MOST_COMPARED = 100;
@@ -56,7 +56,7 @@ function difference(one: TrackedBout, other: TrackedBout): Exclude<keyof LeftOut
   if (one.set.details.warmUp) return 'warmUp';
   if (one.set.invented !== other.set.invented) return 'invented';
   if (planKey(one.set) !== planKey(other.set)) return 'plan';
-  if (!likeLoad(one.set, other.set)) return 'load';
+  if (!likeLoads(one.set, other.set)) return 'load';
   return likeView(one.bout, other.bout) ? null : 'view';
 }
 
@@ -66,12 +66,19 @@ export function likeView(one: BoutFigures, other: BoutFigures): boolean {
   );
 }
 
-function likeLoad({ details: one }: HistoryEntry, { details: other }: HistoryEntry): boolean {
-  if (one.load === null || other.load === null) return one.load === other.load;
-  const [kilograms, otherKilograms] = [loadInKilograms(one.load), loadInKilograms(other.load)];
-  if (kilograms === null || otherKilograms === null) {
-    return one.load.unit === other.load.unit && one.load.value === other.load.value;
-  }
+/** Stage by stage, where the stages have their own loads. */
+function likeLoads({ details: one }: HistoryEntry, { details: other }: HistoryEntry): boolean {
+  const stages = Math.max(1, one.stageLoads?.length ?? 0, other.stageLoads?.length ?? 0);
+  return Array.from({ length: stages }, (_, stage) =>
+    likeLoad(one.stageLoads?.[stage] ?? one.load, other.stageLoads?.[stage] ?? other.load),
+  ).every((like) => like);
+}
+
+function likeLoad(one: Load | null, other: Load | null): boolean {
+  if (one === null || other === null) return one === other;
+  const [kilograms, otherKilograms] = [loadInKilograms(one), loadInKilograms(other)];
+  if (kilograms === null || otherKilograms === null)
+    return one.unit === other.unit && one.value === other.value;
   return Math.abs(kilograms - otherKilograms) <= LIKE_LOAD_SHARE * Math.max(kilograms, otherKilograms);
 }
 

@@ -58,10 +58,12 @@ export const trackRequestSchema = z.looseObject({
   side: z.enum(['left', 'right', 'both']).nullable(),
   mirrored: z.boolean(),
   exerciseChosenBy: z.enum(['user', 'recognition']),
-  baselineRangeDegrees: z.number().nullable(),
 });
 
-export type TrackRequest = Omit<SetRequest, 'plan' | 'load' | 'programVersion'>;
+export type TrackRequest = Omit<
+  SetRequest,
+  'plan' | 'load' | 'stageLoads' | 'earlierRanges' | 'programVersion'
+>;
 
 /** A rep the lifter dropped: kept beside the measurement, never taken out of it. */
 export const amendmentSchema = z.object({

@@ -31,7 +31,11 @@ export function withSetOptions<
       new Option('--side <side>', 'whose work to report').choices(['left', 'right', 'both'] as const),
     )
     .option('--mirrored', 'the film shows a mirror image (selfie camera, mirror on the wall)')
-    .option('--load <load>', '20kg, 45lb or bodyweight')
+    .option(
+      '--load <load>',
+      '20kg, 45lb, bodyweight or pin 7; repeat it for the load of each stage',
+      (text: string, before: string[] = []) => [...before, text],
+    )
     .option('--exercise-file <file>', 'exercises of your own, beside those that are built in');
 }
 
@@ -46,6 +50,6 @@ export interface SetOptions {
   readonly rest?: number | undefined;
   readonly side?: 'left' | 'right' | 'both' | undefined;
   readonly mirrored?: true | undefined;
-  readonly load?: string | undefined;
+  readonly load?: readonly string[] | undefined;
   readonly exerciseFile?: string | undefined;
 }

@@ -1,8 +1,9 @@
-import { analyzeSet, type SetAnalysis, type SetRequest } from '../../analysis/analyzeSet.js';
+import type { SetAnalysis, SetRequest } from '../../analysis/analyzeSet.js';
 import type { FilmFacts } from '../../core/media/film.js';
 import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
 import type { PoseTrack } from '../../core/pose/track.js';
 import type { FilmOptions } from '../options/filmOptions.js';
+import { analyzeWithHistory, type EarlierOptions } from './analyzeWithHistory.js';
 import { openFilm } from './openFilm.js';
 import { poseTrackOf } from './poseTrackOf.js';
 import type { FilmProgress } from './progress.js';
@@ -14,15 +15,15 @@ export interface AnalyzedFilm {
   readonly analysis: SetAnalysis;
 }
 
-/** The whole path for one film: facts, pose track (kept or measured), set report. */
+/** The whole path for one film: facts, pose track (kept or measured), set report beside the lifter's earlier sets. */
 export async function analyzeFilm(
   file: string,
   ffmpeg: Ffmpeg,
   request: SetRequest,
-  options: FilmOptions,
+  options: FilmOptions & EarlierOptions,
   progress: FilmProgress,
 ): Promise<AnalyzedFilm> {
   const film = await openFilm(file, ffmpeg, options);
   const track = await poseTrackOf(film, ffmpeg, options, progress);
-  return { film, track, analysis: analyzeSet(track, film, request) };
+  return { film, track, analysis: await analyzeWithHistory(track, film, request, options, progress) };
 }

@@ -13,7 +13,7 @@ import { analyzeFilm } from './analyzeFilm.js';
 import { type KeepOptions, keepSet } from './keepSet.js';
 import { refuseBackwardsPart } from './openFilm.js';
 import { progressOf } from './progress.js';
-import { setRequest } from './setRequest.js';
+import { setRequests } from './setRequest.js';
 import { spareFilms } from './sparedFilms.js';
 import type { PageOptions } from './writeSetPage.js';
 
@@ -34,7 +34,8 @@ export interface AnalyzeOptions extends FilmOptions, SetOptions, KeepOptions, Pa
  * @throws Failure for a wrong command line, a missing part of the installation, and an interruption.
  */
 export async function analyzeFilms(films: readonly string[], options: AnalyzeOptions): Promise<ExitCode> {
-  const request = await setRequest(options);
+  const { requests, lifter } = await setRequests(options, films.length);
+  const asked = { ...options, lifterName: options.lifterName ?? lifter ?? undefined };
   refuseBackwardsPart(options);
   await spareFilms(films, { '--output': options.output, '--page': options.page });
   await refuseImpossiblePage(films, options);
@@ -44,11 +45,12 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
   const quiet = options.quiet === true;
   if (ffmpeg.warning !== null && !quiet) process.stderr.write(`${ffmpeg.warning}\n`);
 
-  const textOf = answerTexts(options, request.exercise.words, films.length > 1);
+  const textOf = answerTexts(options, requests[0]!.exercise.words, films.length > 1);
   const codes: ExitCode[] = [];
-  for (const film of films) {
+  for (const [index, film] of films.entries()) {
+    const request = requests[index]!;
     try {
-      const analyzed = await analyzeFilm(film, ffmpeg, request, options, progressOf(film, quiet));
+      const analyzed = await analyzeFilm(film, ffmpeg, request, asked, progressOf(film, quiet));
       const { report } = analyzed.analysis;
       writer.add(textOf(report));
       curves?.add(curveCsv(analyzed.analysis));
@@ -57,7 +59,7 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
         const { writeSetPage } = await import('./writeSetPage.js');
         await writeSetPage(options.page, analyzed, request, options);
       }
-      const kept = await keepSet(analyzed, request, options);
+      const kept = await keepSet(analyzed, request, asked);
       if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);
     } catch (thrown) {
       if (!(thrown instanceof Failure) || thrown.kind === 'interrupted') throw thrown;

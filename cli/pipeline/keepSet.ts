@@ -1,21 +1,18 @@
-import { stat } from 'node:fs/promises';
 import type { SetRequest } from '../../analysis/analyzeSet.js';
-import { parseLoad } from '../../analysis/plan/load.js';
-import type { FilmFacts } from '../../core/media/film.js';
 import { encodeTrack } from '../../core/pose/trackFile.js';
 import { filmKey } from '../history/filmKey.js';
 import { withHistory } from '../history/history.js';
 import { historyFile } from '../history/location.js';
-import type { RecordedAt, SetDetails, TrackRequest } from '../history/savedSet.js';
+import type { SetDetails, TrackRequest } from '../history/savedSet.js';
 import { describeSave, saveSet } from '../history/saveSet.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import type { AnalyzedFilm } from './analyzeFilm.js';
+import { recordedAtOf } from './recordedAtOf.js';
 
 /** Options that decide whether and how a set is kept in the history. */
 export interface KeepOptions extends Pick<FilmOptions, 'from' | 'to'> {
   readonly save?: boolean | undefined;
   readonly history?: string | undefined;
-  readonly load?: string | undefined;
   readonly lifterName?: string | undefined;
   readonly note?: string | undefined;
   readonly warmUp?: true | undefined;
@@ -45,7 +42,7 @@ export async function keepSet(
         toSeconds: options.to ?? null,
         recordedAt,
         report,
-        details: detailsOf(options),
+        details: detailsOf(request, options),
         amendments: [],
         invented: false,
         track: {
@@ -60,22 +57,23 @@ export async function keepSet(
 
 /** What the report itself does not hold of the question. */
 function withoutReported(request: SetRequest): TrackRequest {
-  const { plan: _plan, load: _load, programVersion: _version, ...rest } = request;
+  const {
+    plan: _plan,
+    load: _load,
+    stageLoads: _stageLoads,
+    earlierRanges: _earlierRanges,
+    programVersion: _version,
+    ...rest
+  } = request;
   return rest;
 }
 
-function detailsOf({ load, lifterName, note, warmUp }: KeepOptions): SetDetails {
+function detailsOf({ load, stageLoads }: SetRequest, { lifterName, note, warmUp }: KeepOptions): SetDetails {
   return {
     lifter: lifterName ?? null,
-    load: load === undefined ? null : parseLoad(load),
-    stageLoads: null,
+    load: load ?? null,
+    stageLoads: stageLoads == null ? null : [...stageLoads],
     warmUp: warmUp === true,
     note: note ?? null,
   };
-}
-
-/** The film's own tag; a copied or trimmed film may have none, and then the file's date is the best guess. */
-async function recordedAtOf(film: FilmFacts): Promise<RecordedAt> {
-  if (film.recordedAt !== null) return { instant: new Date(film.recordedAt).toISOString(), source: 'film' };
-  return { instant: (await stat(film.file)).mtime.toISOString(), source: 'file' };
 }

@@ -2,13 +2,26 @@ import type { SetRequest } from '../../analysis/analyzeSet.js';
 import { findExercise } from '../../analysis/exercises/catalogue.js';
 import type { Exercise } from '../../analysis/exercises/exercise.js';
 import { parseLoad } from '../../analysis/plan/load.js';
-import { parseSessionPlan, plannedSet, type SessionPlan } from '../../analysis/plan/sessionPlan.js';
+import { plannedLoads, type SetLoads, setLoads } from '../../analysis/plan/plannedLoads.js';
+import {
+  type PlannedExercise,
+  parseSessionPlan,
+  plannedSet,
+  type SessionPlan,
+} from '../../analysis/plan/sessionPlan.js';
 import { Failure } from '../../core/failure.js';
 import { knownExercises } from '../exercises/knownExercises.js';
 import { readTextFile } from '../options/readTextFile.js';
 import type { SetOptions } from '../options/setOptions.js';
 import { PROGRAM_VERSION } from '../version.js';
 import { planOfOptions } from './planOfOptions.js';
+
+/** What is asked of each of several films, and whose sets they are. */
+export interface SetRequests {
+  readonly requests: readonly SetRequest[];
+  /** The name in the plan; null where the plan has none, or there is no plan file. */
+  readonly lifter: string | null;
+}
 
 /**
  * What the user asks to know about a set, read from the command line and the files it names, before any film is
@@ -17,28 +30,46 @@ import { planOfOptions } from './planOfOptions.js';
  * @throws Failure (usage) where the exercise is unknown or not named, or plan or load can't be read.
  */
 export async function setRequest(options: SetOptions): Promise<SetRequest> {
+  return (await setRequests(options, 1)).requests[0]!;
+}
+
+/**
+ * The same for several films, which take the plan's sets of their exercise in order: set 1, set 2, set 3; further
+ * ones are held against the last.
+ *
+ * @throws Failure as `setRequest` does.
+ */
+export async function setRequests(options: SetOptions, films: number): Promise<SetRequests> {
   const exercises = await knownExercises(options.exerciseFile);
   const session = await sessionOf(options, exercises);
   const exercise = exerciseOf(options, session, exercises);
-  const planned = session === null ? null : plannedSet(session, exercise.id);
-  if (session !== null && planned === null) {
-    throw new Failure(
-      'usage',
-      `The plan ${options.plan} has no ${exercise.id}.`,
-      `It has ${session.exercises.map((entry) => entry.exerciseId).join(', ')}.`,
-    );
-  }
-  return {
-    exercise,
-    exerciseChosenBy: 'user',
-    plan: planned === null ? planOfOptions(options) : withRest(planned.plan, options),
-    side: options.side ?? null,
-    mirrored: options.mirrored === true,
-    baselineRangeDegrees: null,
-    load: options.load === undefined ? (planned?.load ?? null) : parseLoad(options.load),
-    programVersion: PROGRAM_VERSION,
-    ...(options.tolerance === undefined ? {} : { tolerance: { seconds: options.tolerance, share: 0 } }),
-  };
+  const requests = Array.from({ length: films }, (_, index): SetRequest => {
+    const planned = session === null ? null : plannedSet(session, exercise.id, index + 1);
+    if (session !== null && planned === null) {
+      throw new Failure(
+        'usage',
+        `The plan ${options.plan} has no ${exercise.id}.`,
+        `It has ${session.exercises.map((entry) => entry.exerciseId).join(', ')}.`,
+      );
+    }
+    return {
+      exercise,
+      exerciseChosenBy: 'user',
+      plan: planned === null ? planOfOptions(options) : withRest(planned.plan, options),
+      side: options.side ?? null,
+      mirrored: options.mirrored === true,
+      ...loadsOf(options, planned),
+      programVersion: PROGRAM_VERSION,
+      ...(options.tolerance === undefined ? {} : { tolerance: { seconds: options.tolerance, share: 0 } }),
+    };
+  });
+  return { requests, lifter: session?.lifter ?? null };
+}
+
+/** What is said on the command line goes before the plan. */
+function loadsOf({ load }: SetOptions, planned: PlannedExercise | null): SetLoads {
+  if (load !== undefined) return setLoads(load.map(parseLoad));
+  return planned === null ? setLoads([]) : plannedLoads(planned);
 }
 
 async function sessionOf(options: SetOptions, exercises: readonly Exercise[]): Promise<SessionPlan | null> {
@@ -71,7 +102,7 @@ function exerciseOf(
   return findExercise(id, exercises);
 }
 
-/** Loads belong to the session plan; the set's plan is what a report shows. */
+/** The plan of a report says nothing of loads: they stand beside it. */
 function withRest(plan: SessionPlan['exercises'][number]['plan'], options: SetOptions): SetRequest['plan'] {
   return {
     stages: plan.stages.map(({ load: _, ...stage }) => stage),

@@ -75,7 +75,6 @@ function analyzed(
     plan,
     side: null,
     mirrored: false,
-    baselineRangeDegrees: null,
   }).report;
 }
 

@@ -1,10 +1,12 @@
 import { findExercise } from '../../../analysis/exercises/catalogue.js';
 import { parseLoad } from '../../../analysis/plan/load.js';
+import { setLoads } from '../../../analysis/plan/plannedLoads.js';
 import type { SetReport } from '../../../analysis/report/setReport.js';
 import { Failure } from '../../../core/failure.js';
 import type { SetOptions } from '../../options/setOptions.js';
 import { planOfOptions } from '../../pipeline/planOfOptions.js';
 import { changeSet } from '../changeSet.js';
+import { readEarlierRanges } from '../earlierRanges.js';
 import { findSet } from '../findSet.js';
 import { type History, withHistory } from '../history.js';
 import { historyFile } from '../location.js';
@@ -36,13 +38,13 @@ export function editSet(named: string, options: EditOptions): void {
 }
 
 function detailsOf(before: SetDetails, options: EditOptions): SetDetails {
-  const loads = options.load?.map(parseLoad);
+  const loads = options.load === undefined ? before : setLoads(options.load.map(parseLoad));
   return {
     lifter: changed(options.lifter, before.lifter),
     note: changed(options.note, before.note),
     warmUp: options.warmUp ?? before.warmUp,
-    load: loads === undefined ? before.load : loads[0]!,
-    stageLoads: loads === undefined ? before.stageLoads : loads.length > 1 ? loads : null,
+    load: loads.load,
+    stageLoads: loads.stageLoads === null ? null : [...loads.stageLoads],
   };
 }
 
@@ -65,7 +67,7 @@ function scoredAnew(
   options: EditOptions,
 ): SetReport {
   const before = readReport(history, entry.id);
-  if (!asksAnew(options)) return { ...before, load: details.load };
+  if (!asksAnew(options)) return { ...before, load: details.load, stageLoads: details.stageLoads };
   const track = readTrack(history, entry.id);
   if (track === null) {
     throw new Failure(
@@ -79,7 +81,12 @@ function scoredAnew(
       ? track.request.exercise
       : findExercise(options.exercise);
   const plan = options.noPlan === true ? null : (planOfOptions(options) ?? before.plan);
-  const { report } = analyzeAgain(track, { exercise, plan, load: details.load });
+  const earlierRanges = readEarlierRanges(history, {
+    exerciseId: exercise.id,
+    lifter: details.lifter,
+    before: entry.recordedAt.instant,
+  });
+  const { report } = analyzeAgain(track, { exercise, plan, loads: details, earlierRanges });
   if (!report.quality.usable) {
     throw new Failure('usage', `The film does not show that: ${report.headline}`, 'The set stays as it was.');
   }

@@ -33,7 +33,8 @@ export async function writeSavedSetPage(
   const { curves } = analyzeAgain(saved, {
     exercise: saved.request.exercise,
     plan: report.plan,
-    load: report.load ?? null,
+    loads: { load: report.load ?? null, stageLoads: report.stageLoads ?? null },
+    earlierRanges: [],
   });
   const film = { ...saved.film, file: path.resolve(saved.film.file) };
   const gone = !existsSync(film.file);

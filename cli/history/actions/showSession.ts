@@ -2,7 +2,7 @@ import { readFileSync, statSync } from 'node:fs';
 import path from 'node:path';
 import type { SetRequest } from '../../../analysis/analyzeSet.js';
 import { findExercise } from '../../../analysis/exercises/catalogue.js';
-import { formatLoad } from '../../../analysis/plan/load.js';
+import { plannedLoads } from '../../../analysis/plan/plannedLoads.js';
 import { parseSessionPlan, type SessionPlan } from '../../../analysis/plan/sessionPlan.js';
 import type { SetReport } from '../../../analysis/report/setReport.js';
 import { restsBetweenFilms } from '../../../analysis/session/restBetweenFilms.js';
@@ -142,7 +142,6 @@ async function answerOf(
     const kept = await keepSet(analyzed, request, {
       save: options.save,
       history: options.history,
-      ...(slot.planned.load === null ? {} : { load: formatLoad(slot.planned.load) }),
       ...(plan.lifter === null ? {} : { lifterName: plan.lifter }),
     });
     if (kept !== null && !quiet) process.stderr.write(`${film.file}: ${kept}\n`);
@@ -164,8 +163,7 @@ function requestOf({ planned }: SessionSlot): SetRequest {
     },
     side: null,
     mirrored: false,
-    baselineRangeDegrees: null,
-    load: planned.load,
+    ...plannedLoads(planned),
     programVersion: PROGRAM_VERSION,
   };
 }

@@ -44,7 +44,9 @@ function loweringLine({ summary }: BoutReport, words: PhaseWords): string {
 
 function rangeLine({ summary, reps }: BoutReport): string {
   const baseline = summary.baselineRangeDegrees;
-  const parts = baseline == null ? [] : [`Range of the first reps ${degreesText(baseline)}`];
+  const earlier = summary.baselineEarlierSets ?? null;
+  const whose = earlier === null ? 'the first reps' : `your earlier sets (${earlier})`;
+  const parts = baseline == null ? [] : [`Range of ${whose} ${degreesText(baseline)}`];
   if (summary.firstShortenedRep !== null) {
     const end = reps.find((rep) => rep.number === summary.firstShortenedRep)?.range?.shortenedAt ?? null;
     parts.push(`shortened from rep ${summary.firstShortenedRep}${endInWords(end)}`);

@@ -1,3 +1,4 @@
+import { formatLoad } from '../../../analysis/plan/load.js';
 import type { BoutReport, SetReport } from '../../../analysis/report/setReport.js';
 import { type PhaseWords, PLAIN_PHASE_WORDS } from '../words/phaseWords.js';
 import { stageInWords } from '../words/planInWords.js';
@@ -51,10 +52,16 @@ function aboutLines(report: SetReport, words: PhaseWords, { width }: Style): str
   return lines.join('\n');
 }
 
-function loadText({ load }: SetReport): string {
-  if (load === undefined || load === null) return '';
-  if (load.value === null || load.unit === 'bodyweight') return ', body weight';
-  return load.unit === 'pin' ? `, pin ${load.value}` : `, ${load.value} ${load.unit}`;
+/** What range is held against: a bout's own first reps, or the lifter's earlier sets. */
+function baselineInWords({ bouts }: SetReport): string {
+  const fromEarlier = bouts.map((bout) => typeof bout.summary.baselineEarlierSets === 'number');
+  if (fromEarlier.every((one) => one)) return 'your earlier sets';
+  return fromEarlier.some((one) => one) ? 'the first reps or your earlier sets' : 'the first reps';
+}
+
+function loadText({ load, stageLoads }: SetReport): string {
+  const loads = stageLoads ?? (load == null ? [] : [load]);
+  return loads.length === 0 ? '' : `, ${loads.map(formatLoad).join(' → ')}`;
 }
 
 function boutBlock(parts: readonly string[]): string {
@@ -85,6 +92,7 @@ function legendOf(report: SetReport, { colors, width }: Style): string {
     ? ['Seconds, with the half width of the 95 % interval.']
     : [];
   if (judged) lines.push(VERDICT_LEGEND);
-  if (shortened) lines.push('▼ in Range: shorter than the first reps, as a share of their range.');
+  if (shortened)
+    lines.push(`▼ in Range: shorter than ${baselineInWords(report)}, as a share of their range.`);
   return lines.map((line) => colors.dim(wrapped(line, width))).join('\n');
 }

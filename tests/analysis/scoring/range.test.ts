@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseStage } from '../../../analysis/plan/stage.js';
+import type { EarlierRange } from '../../../analysis/scoring/earlierRange.js';
 import {
   findBaseline,
   isMovementOnly,
@@ -11,6 +12,16 @@ import { measuredBout, type RepPlan, score, scoreMeasured, times } from './synth
 // A curl from 15 to 125 degrees: range 110.
 const curls = (reps: readonly RepPlan[], input: Parameters<typeof score>[1] = {}) =>
   score([{ exercise: 'curl', reps }], input).bouts[0]!;
+
+/** An earlier set of these curls, filmed as `score` films them. */
+const earlier = (degrees: number): EarlierRange => ({
+  side: 'left',
+  facing: 'left',
+  degreesOffSide: 5,
+  stage: null,
+  degrees,
+  uncertaintyDegrees: 4,
+});
 
 describe('baseline', () => {
   it('is the median of the first three complete reps, whatever their range', () => {
@@ -26,7 +37,14 @@ describe('baseline', () => {
   });
 
   it('falls back on history with fewer than three, else cannot tell', () => {
-    expect(curls(times(2), { baselineRangeDegrees: 120 }).summary.baselineRangeDegrees).toBe(120);
+    expect(curls(times(2), { earlierRanges: [earlier(120)] }).summary).toMatchObject({
+      baselineRangeDegrees: 120,
+      baselineEarlierSets: 1,
+    });
+    expect(curls(times(3), { earlierRanges: [earlier(120)] }).summary).toMatchObject({
+      baselineRangeDegrees: 110,
+      baselineEarlierSets: null,
+    });
     const unknown = curls([{}, { contracted: 40 }]);
     expect(unknown.summary.baselineRangeDegrees).toBeNull();
     expect(unknown.reps[1]!.range).toMatchObject({ degrees: 25, ofBaseline: null, shortened: false });
@@ -41,7 +59,14 @@ describe('baseline', () => {
 });
 
 describe('limits of range', () => {
-  const baseline = { degrees: 100, uncertaintyDegrees: 0, sharedDegrees: null, ends: null, second: null };
+  const baseline = {
+    degrees: 100,
+    uncertaintyDegrees: 0,
+    sharedDegrees: null,
+    ends: null,
+    second: null,
+    earlierSets: null,
+  };
   const range = (degrees: number, uncertaintyDegrees: number) => ({ degrees, uncertaintyDegrees });
 
   // Of the stated ± six tenths differ from rep to rep; the rest is common to all reps and drops out.
@@ -99,7 +124,7 @@ describe('shortened reps', () => {
   });
 
   it('gives no end where the baseline is only a number from history', () => {
-    const bout = curls(times(2, { contracted: 95 }), { baselineRangeDegrees: 110 });
+    const bout = curls(times(2, { contracted: 95 }), { earlierRanges: [earlier(110)] });
     expect(bout.reps[0]!.range).toMatchObject({ shortened: true, shortenedAt: null });
   });
 

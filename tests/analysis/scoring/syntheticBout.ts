@@ -60,7 +60,7 @@ export function scoreMeasured(bouts: readonly MeasuredBout[], request: Partial<S
   const view = { facing: 'left', degreesOffSide: 5, uncertaintyDegrees: 5 } as const;
   return scoreSet(
     bouts.map((bout) => ({ ...bout, view })),
-    { plan: null, baselineRangeDegrees: null, ...request },
+    { plan: null, ...request },
   );
 }
 

@@ -15,6 +15,7 @@ import { temporaryHistory } from './temporaryHistory.js';
 
 const place = temporaryHistory();
 afterEach(() => vi.restoreAllMocks());
+vi.setConfig({ testTimeout: 60_000 });
 
 /** A set as the analysis gives it from simulated keypoints, saved with its track. */
 function savedSet() {
@@ -26,7 +27,6 @@ function savedSet() {
     exerciseChosenBy: 'user' as const,
     side: null,
     mirrored: false,
-    baselineRangeDegrees: null,
   };
   const { report } = analyzeSet(track, film, { ...request, plan: null });
   const file = place();

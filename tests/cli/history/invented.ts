@@ -160,7 +160,6 @@ export function inventedTrack(bytes: Uint8Array, laterFields: object = {}): Save
       exerciseChosenBy: 'user',
       side: null,
       mirrored: false,
-      baselineRangeDegrees: null,
     },
     bytes,
   };

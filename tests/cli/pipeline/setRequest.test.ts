@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { parseTempo } from '../../../analysis/plan/tempo.js';
-import { setRequest } from '../../../cli/pipeline/setRequest.js';
+import { setRequest, setRequests } from '../../../cli/pipeline/setRequest.js';
 
 const PLAN = `exercises:
   - { exercise: single-arm-row, tempo: 4-0-X-1, reps: 8-10, load: 16kg, rest: 90 }
@@ -42,9 +42,38 @@ describe('setRequest', () => {
       restSeconds: 90,
     });
     expect(request.load).toEqual({ value: 16, unit: 'kg' });
-    expect((await setRequest({ exercise: 'single-arm-row', plan, load: '18kg', rest: 60 })).load?.value).toBe(
-      18,
+    expect(
+      (await setRequest({ exercise: 'single-arm-row', plan, load: ['18kg'], rest: 60 })).load?.value,
+    ).toBe(18);
+  });
+
+  it('gives several films the sets of their exercise in order, with the loads of their stages', async () => {
+    const plan = await file(
+      'weeks.yaml',
+      `lifter: Kim
+exercises:
+  - { exercise: curl, sets: 2, tempo: 3010, load: 8kg }
+  - { exercise: dip }
+  - exercise: curl
+    stages:
+      - { tempo: 5-0-1-1, load: 6kg }
+      - { tempo: 1-0-X-0 }
+      - { tempo: 1-0-X-0, load: 4kg }
+`,
     );
+    const { requests, lifter } = await setRequests({ exercise: 'curl', plan }, 4);
+    expect(lifter).toBe('Kim');
+    expect(requests.map((one) => one.plan?.stages[0]?.tempo?.eccentric)).toEqual([3, 3, 5, 5]);
+    const kilograms = (value: number) => ({ value, unit: 'kg' });
+    expect(requests.map((one) => one.load)).toEqual([8, 8, 6, 6].map(kilograms));
+    expect(requests.map((one) => one.stageLoads)).toEqual([
+      null,
+      null,
+      [6, 6, 4].map(kilograms),
+      [6, 6, 4].map(kilograms),
+    ]);
+    const said = await setRequests({ exercise: 'curl', plan, load: ['9kg', '7kg'] }, 1);
+    expect(said.requests[0]).toMatchObject({ load: kilograms(9), stageLoads: [9, 7].map(kilograms) });
   });
 
   it('knows the exercises of the data folder and of a named file', async () => {

@@ -16,6 +16,13 @@ function baselineOf(bout: BoutReport): number | null {
   return rep?.range ? rep.range.degrees / rep.range.ofBaseline! : null;
 }
 
+function baselineInWords(bout: BoutReport): string {
+  const earlier = bout.summary.baselineEarlierSets;
+  return typeof earlier === 'number'
+    ? `range of your earlier like sets (${earlier})`
+    : 'median of the first three complete reps';
+}
+
 function captionOf(bout: BoutReport, baseline: number | null): string {
   if (baseline === null)
     return 'There is no baseline to hold the range against: fewer than three complete reps.';
@@ -24,7 +31,7 @@ function captionOf(bout: BoutReport, baseline: number | null): string {
     first === null
       ? 'Range was not shortened beyond what the camera can tell.'
       : `Range was shortened from rep ${first}.`;
-  return `${found} The line is the median of the first three complete reps (${degreesText(baseline)}); a triangle pointing down lies under 90 % of it (dashed line) by more than its uncertainty.`;
+  return `${found} The line is the ${baselineInWords(bout)} (${degreesText(baseline)}); a triangle pointing down lies under 90 % of it (dashed line) by more than its uncertainty.`;
 }
 
 /** Range of each rep with its uncertainty against the baseline; null where the view gives no degrees. */
