@@ -26,6 +26,9 @@ export function registerSession(program: Program): void {
       )
       .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
       .option('--ffmpeg <path>', 'the ffmpeg program to use')
+      .option('--exercise-file <file>', 'exercises of your own, beside those that are built in')
+      .option('--page <path>', 'also write a page of the workout')
+      .option('--force', 'replace a page that exists')
       .option('--no-save', 'leave the history as it is')
       .option('--quiet', 'no progress, no notes'),
   )
@@ -49,11 +52,12 @@ A plan, in YAML (what is left out is not prescribed):
       tempo: 4-0-1-1
       reps: 8-10
       load: 14kg
-      rest: 90            # seconds after each set
-      pair: A             # the same letter: done in turns
+      rest: 90            # seconds after each set; of a pair, after each turn of both
+      pair: A             # the same letter: done back to back
     - exercise: lateral-raise
       stages:
         - { tempo: 5-0-1-1, reps: 8-10, load: 5kg }
         - { tempo: 1-0-X-0, reps: 5-10 }
 
-Films take the planned sets in order; a film named after an exercise takes that exercise's next set.`;
+Films take the planned sets in order of recording; a film named after an exercise takes that exercise's next
+set. README.md tells every field of a plan.`;

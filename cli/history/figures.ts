@@ -14,7 +14,7 @@ export interface BoutFigures {
   /** 0 to 1; null where the plan prescribes no eccentric seconds. */
   readonly deliveredLoweringShare: number | null;
   readonly deliveredLoweringUncertainty: number | null;
-  /** Over the reps of stages with eccentric seconds in the plan; over all reps where none has. */
+  /** Over the reps of the first stage with eccentric seconds in the plan, as the range is: stages differ in tempo. */
   readonly medianEccentricSeconds: number | null;
   readonly medianEccentricUncertaintySeconds: number | null;
   readonly medianRangeDegrees: number | null;
@@ -39,8 +39,9 @@ export function boutFigures(report: SetReport): readonly BoutFigures[] {
 
 function figuresOf(bout: BoutReport, number: number): BoutFigures {
   const reps = bout.reps.filter((rep) => rep.complete && !rep.partial && !rep.failed);
-  const eccentrics = followedEccentrics(reps);
-  const ranges = reps.flatMap((rep) => (rep.range === null ? [] : [rep.range]));
+  const followed = followedReps(reps);
+  const eccentrics = eccentricsOf(followed);
+  const ranges = followed.flatMap((rep) => (rep.range === null ? [] : [rep.range]));
   return {
     number,
     side: bout.side,
@@ -52,7 +53,7 @@ function figuresOf(bout: BoutReport, number: number): BoutFigures {
     timeUnderTensionSeconds: bout.summary.timeUnderTensionSeconds,
     deliveredLoweringShare: bout.summary.deliveredLoweringShare,
     deliveredLoweringUncertainty:
-      bout.summary.deliveredLoweringShare === null ? null : deliveredUncertainty(eccentrics),
+      bout.summary.deliveredLoweringShare === null ? null : deliveredUncertainty(eccentricsOf(reps)),
     medianEccentricSeconds: medianOrNull(eccentrics.map((phase) => phase.seconds)),
     medianEccentricUncertaintySeconds: independentUncertainty(
       eccentrics.map((phase) => phase.uncertaintySeconds),
@@ -65,11 +66,17 @@ function figuresOf(bout: BoutReport, number: number): BoutFigures {
   };
 }
 
-/** Eccentric phases with seconds in the plan, else all: the quick reps of a later stage would blur the slow ones. */
-function followedEccentrics(reps: readonly RepReport[]): readonly PhaseReport[] {
-  const all = reps.flatMap((rep) => rep.phases.filter((phase) => phase.kind === 'eccentric'));
-  const planned = all.filter((phase) => typeof phase.plannedSeconds === 'number');
-  return planned.length > 0 ? planned : all;
+/** The reps of one stage, since the quick reps of another would blur the slow ones. */
+function followedReps(reps: readonly RepReport[]): readonly RepReport[] {
+  const timed = reps.find((rep) =>
+    eccentricsOf([rep]).some((phase) => typeof phase.plannedSeconds === 'number'),
+  );
+  const stage = (timed ?? reps[0])?.stage ?? null;
+  return reps.filter((rep) => rep.stage === stage);
+}
+
+function eccentricsOf(reps: readonly RepReport[]): readonly PhaseReport[] {
+  return reps.flatMap((rep) => rep.phases.filter((phase) => phase.kind === 'eccentric'));
 }
 
 /** ± of Σ min(actual, planned) / Σ planned: only phases at or under their plan move the sum. */
@@ -82,7 +89,8 @@ function deliveredUncertainty(eccentrics: readonly PhaseReport[]): number | null
     if (phase.seconds < phase.plannedSeconds + phase.uncertaintySeconds)
       squares += phase.uncertaintySeconds ** 2;
   }
-  const shared = SHARED_SECONDS * eccentrics.length;
+  const judged = eccentrics.filter((phase) => typeof phase.plannedSeconds === 'number');
+  const shared = SHARED_SECONDS * judged.length;
   return planned > 0 ? Math.hypot(Math.sqrt(squares), shared) / planned : null;
 }
 

@@ -1,52 +1,36 @@
-import type { BoutReport, SetReport } from '../../../analysis/report/setReport.js';
+import type { BoutReport } from '../../../analysis/report/setReport.js';
 import { compareBouts } from '../../../analysis/trends/compareBouts.js';
 import { Failure } from '../../../core/failure.js';
+import { refuseUnlessWritable } from '../../../core/media/writeAside.js';
+import { EXIT, type ExitCode } from '../../exitCode.js';
 import { comparisonJson } from '../../views/history/comparisonJson.js';
-import { type ComparedSets, comparisonScreen } from '../../views/history/comparisonScreen.js';
+import { comparisonScreen } from '../../views/history/comparisonScreen.js';
+import type { ComparedSets } from '../../views/history/comparisonWords.js';
+import { comparisonPage } from '../../views/page/history/comparisonPage.js';
 import { styleOf } from '../../views/terminal/style.js';
-import { findSetOrFilm } from '../findSet.js';
-import { type History, openHistory } from '../history.js';
-import { historyFile } from '../location.js';
-import { readShown } from '../readShown.js';
+import { type Chosen, chooseSets, type FilmQuestion } from './chooseCompared.js';
+import { writePage } from './writePage.js';
 
-type Side = BoutReport['side'];
-
-/** `tempofilm compare`: one set, or one side of it, against another. */
-export async function compareSets(
-  first: string,
-  second: string,
-  options: { readonly format: 'text' | 'json'; readonly history?: string | undefined },
-): Promise<void> {
-  const history = openHistory(historyFile(options.history), 'reading');
-  try {
-    const compared = comparedOf(await chosen(history, first), await chosen(history, second));
-    process.stdout.write(
-      options.format === 'json'
-        ? `${JSON.stringify(comparisonJson(compared))}\n`
-        : comparisonScreen(compared, styleOf(process.stdout)),
-    );
-  } finally {
-    history.close();
-  }
+export interface CompareOptions extends FilmQuestion {
+  readonly format: 'text' | 'json';
+  readonly page?: string | undefined;
+  readonly force?: true | undefined;
 }
 
-interface Chosen {
-  readonly name: string;
-  readonly set: ComparedSets['first'];
-  readonly report: SetReport;
-  /** The side asked for with `12:left`; null for whatever there is. */
-  readonly side: Side | null;
-}
-
-async function chosen(history: History, named: string): Promise<Chosen> {
-  const match = /^(.+):(left|right|both)$/.exec(named);
-  const set = await findSetOrFilm(history, match?.[1] ?? named);
-  return {
-    name: named,
-    set,
-    report: readShown(history, set.id).report,
-    side: (match?.[2] as Side | undefined) ?? null,
-  };
+/** `tempofilm compare`: one set, or one side of it, against another; films that are not saved are measured first. */
+export async function compareSets(first: string, second: string, options: CompareOptions): Promise<ExitCode> {
+  if (options.page !== undefined) await refuseUnlessWritable(options.page, { force: options.force === true });
+  const chosen = await chooseSets(first, second, options);
+  if (chosen === null) return EXIT.cannotAnswer;
+  const compared = comparedOf(...chosen);
+  if (options.page !== undefined)
+    await writePage(options.page, comparisonPage(compared), options.force === true);
+  process.stdout.write(
+    options.format === 'json'
+      ? `${JSON.stringify(comparisonJson(compared))}\n`
+      : comparisonScreen(compared, styleOf(process.stdout)),
+  );
+  return EXIT.answered;
 }
 
 /** Side with like side where both sets have it; else the one bout of each, such as left against right. */

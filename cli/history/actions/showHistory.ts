@@ -1,7 +1,7 @@
 import { historyCsv } from '../../views/history/historyCsv.js';
 import { historyJson } from '../../views/history/historyJson.js';
-import { historyPage } from '../../views/history/historyPage.js';
 import { historyScreen } from '../../views/history/historyScreen.js';
+import { historyPage } from '../../views/page/history/historyPage.js';
 import { styleOf } from '../../views/terminal/style.js';
 import { withHistory } from '../history.js';
 import { historyFile } from '../location.js';

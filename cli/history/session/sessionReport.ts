@@ -1,6 +1,6 @@
 import type { SetReport } from '../../../analysis/report/setReport.js';
 import type { RestBetweenFilms } from '../../../analysis/session/restBetweenFilms.js';
-import type { SessionSlot } from '../../../analysis/session/sessionSlots.js';
+import type { PlannedPause, SessionSlot } from '../../../analysis/session/sessionSlots.js';
 import { type BoutFigures, boutFigures } from '../figures.js';
 import type { HistoryEntry } from '../readSets.js';
 
@@ -17,8 +17,8 @@ export interface SessionSet {
   readonly bouts: readonly BoutFigures[];
   /** From the last rep of the film before to the first of this one; null for the first, or where nobody can tell. */
   readonly restBefore: RestBetweenFilms | null;
-  /** Rest that the plan wants after the set before. */
-  readonly plannedRestSeconds: number | null;
+  /** What the plan wants between the set before and this one; null where it says nothing. */
+  readonly plannedPause: PlannedPause | null;
   /** The set of the same exercise and number in the last session that had it. */
   readonly lastTime: HistoryEntry | null;
 }
@@ -27,6 +27,8 @@ export interface SessionReport {
   readonly schema: typeof SESSION_SCHEMA_ID;
   readonly name: string | null;
   readonly lifter: string | null;
+  /** False where films do not say when they were recorded: they are then in order of the dates of their files. */
+  readonly orderIsRecorded: boolean;
   readonly sets: readonly SessionSet[];
   /** Planned sets that no film was found for. */
   readonly missing: readonly SessionSlot[];
@@ -36,24 +38,40 @@ export function sessionSet(parts: Omit<SessionSet, 'bouts'>): SessionSet {
   return { ...parts, bouts: parts.report === null ? [] : boutFigures(parts.report) };
 }
 
+/** A film that could not be opened, at the end of the session since nobody knows when it was recorded. */
+export function unreadFilm(film: string, fault: string): SessionSet {
+  return {
+    film,
+    slot: null,
+    report: null,
+    fault,
+    bouts: [],
+    restBefore: null,
+    plannedPause: null,
+    lastTime: null,
+  };
+}
+
 /** A session ends when nothing was filmed for this long. */
 const SESSION_GAP_MILLISECONDS = 6 * 3_600_000;
 
 /**
- * The set of that exercise and number in the last session before this one.
+ * The set of that exercise and number in the last session before this one; warm-ups are not counted.
  *
  * @param entries of the lifter, in order of recording.
  * @param start of this session, milliseconds since 1970.
  */
 export function setOfLastTime(
   entries: readonly HistoryEntry[],
-  exerciseId: string,
-  setNumber: number,
+  { exercise, setNumber }: Pick<SessionSlot, 'exercise' | 'setNumber'>,
   start: number,
 ): HistoryEntry | null {
   const timeOf = (entry: HistoryEntry) => Date.parse(entry.recordedAt.instant);
   const earlier = entries.filter(
-    (entry) => entry.exercise.id === exerciseId && timeOf(entry) < start - SESSION_GAP_MILLISECONDS,
+    (entry) =>
+      entry.exercise.id === exercise.id &&
+      !entry.details.warmUp &&
+      timeOf(entry) < start - SESSION_GAP_MILLISECONDS,
   );
   const last = earlier.at(-1);
   if (last === undefined) return null;

@@ -1,5 +1,4 @@
-import type { HistoryEntry } from '../../history/readSets.js';
-import type { ComparedSets } from './comparisonScreen.js';
+import type { ComparedSet, ComparedSets } from './comparisonWords.js';
 
 export const COMPARISON_SCHEMA_ID = 'tempofilm.comparison/1';
 
@@ -18,7 +17,7 @@ export function comparisonJson({ first, second, pairs }: ComparedSets): object {
   };
 }
 
-function setOf(entry: HistoryEntry): object {
+function setOf(entry: ComparedSet): object {
   return {
     set: entry.id,
     uid: entry.uid,

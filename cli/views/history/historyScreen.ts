@@ -1,7 +1,7 @@
 import type { TrackedBout } from '../../history/likeSets.js';
 import { likeView } from '../../history/likeSets.js';
 import type { SideGap } from '../../history/sideGap.js';
-import { type FollowedSide, MEASURES } from '../../history/trends.js';
+import type { FollowedSide } from '../../history/trends.js';
 import {
   degreesText,
   degreesUncertaintyText,
@@ -11,22 +11,14 @@ import {
 } from '../terminal/figures.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
+import { otherLines, trendLines } from './columnLines.js';
 import { dayText } from './days.js';
 import { filledColumns, fittingTable } from './plainTable.js';
+import { controlOf } from './sessionWords.js';
 import { loadWords, marks } from './setWords.js';
-import { sparkline } from './sparkline.js';
-import {
-  gapSentence,
-  leftOutSentences,
-  MEASURE_WORDS,
-  measureText,
-  sideName,
-  sideSentence,
-  trendText,
-} from './trendWords.js';
+import { gapSentence, leftOutSentences, sideName, sideSentence, tooFewSentence } from './trendWords.js';
 
 const MOST_ROWS = 15;
-const LINE_WIDTH = 24;
 
 /** What changed over the weeks: the sentences first, then a small line a measure, then the sets. */
 export function historyScreen(
@@ -56,30 +48,21 @@ function inventedNotice(sides: readonly FollowedSide[], { colors, width }: Style
 
 function sideBlock(side: FollowedSide, withSets: boolean, style: Style): string {
   const { colors, width } = style;
-  const lines = [colors.bold(sideName(side)), ...measureLines(side, style)];
+  const lines = [colors.bold(sideName(side)), ...columnLines(side, withSets, style)];
+  const missing = tooFewSentence(side);
+  if (missing !== null) lines.push(colors.dim(wrapped(missing, width)));
   for (const sentence of leftOutSentences(side.leftOut)) lines.push(colors.dim(wrapped(sentence, width)));
   if (withSets) lines.push('', setTable(side, style));
   return lines.join('\n');
 }
 
-/** One small line a measure, over the sets that may be compared. */
-function measureLines({ like, trends }: FollowedSide, { width }: Style): readonly string[] {
-  return MEASURES.flatMap((measure) => {
-    const values = like.flatMap(({ bout }) => (bout[measure] === null ? [] : [bout[measure]]));
-    if (values.length === 0) return [];
-    const line = sparkline(values, LINE_WIDTH).padEnd(Math.min(LINE_WIDTH, like.length));
-    const ends =
-      values.length === 1
-        ? measureText(measure, values[0]!)
-        : `${measureText(measure, values[0]!)} → ${measureText(measure, values.at(-1)!)}`;
-    return [
-      wrapped(
-        `${ends}  ${trendText(measure, trends[measure])}`,
-        width,
-        `${MEASURE_WORDS[measure].name.padEnd(10)} ${line}  `,
-      ),
-    ];
-  });
+/** One small line a column, the pictures under one another. */
+function columnLines(side: FollowedSide, withSets: boolean, { width }: Style): readonly string[] {
+  const lines = [...trendLines(side), ...(withSets ? otherLines(side) : [])];
+  const widest = Math.max(...lines.map((line) => line.picture.length));
+  return lines.map(({ name, picture, words }) =>
+    wrapped(words, width, `${name.padEnd(10)} ${picture.padEnd(widest)}  `),
+  );
 }
 
 function setTable({ bouts }: FollowedSide, style: Style): string {
@@ -102,7 +85,6 @@ function setRow(
   allInvented: boolean,
   { colors }: Style,
 ): readonly string[] {
-  const rep = (number: number | null, lead: string) => (number === null ? '·' : `${lead} ${number}`);
   return [
     String(set.id),
     `${dayText(set.recordedAt.instant)}${set.recordedAt.source === 'film' ? '' : ' ~'}`,
@@ -113,8 +95,8 @@ function setRow(
       ? '·'
       : `${secondsText(bout.medianEccentricSeconds)} ${colors.dim(uncertaintyText(bout.medianEccentricUncertaintySeconds ?? 0))}`,
     rangeText(bout, likeView(bout, latest.bout), colors.dim),
-    rep(bout.lastControlledRep, 'to'),
-    rep(bout.firstShortenedRep, 'from'),
+    controlOf(bout),
+    bout.firstShortenedRep === null ? '·' : `from ${bout.firstShortenedRep}`,
     `${Math.round(bout.timeUnderTensionSeconds)} s`,
     allInvented ? marks({ ...set, invented: false }) : marks(set),
   ];
@@ -133,7 +115,7 @@ function rangeText(bout: TrackedBout['bout'], like: boolean, dim: (text: string)
 
 function footnotes(sides: readonly FollowedSide[], withSets: boolean, { colors, width }: Style): string {
   const lines = [
-    'Lines and trends are over sets like the latest: about the same view and load, the same planned tempo.',
+    'Lines and trends are over sets like the latest: about the same view and load, the same planned tempo. In brackets: 95 % interval of the trend.',
   ];
   if (withSets) {
     lines.push(

@@ -15,7 +15,7 @@ export function listScreen(entries: readonly HistoryEntry[], most: number, style
   const sentence = `${counted(entries.length, 'set')} of ${counted(exercises, 'exercise')}, the latest on ${dayText(latest[0]!.recordedAt.instant)}.`;
   const rows = latest.slice(0, most).map(listRow);
   const shown = filledColumns(
-    ['Set', 'Filmed', 'Exercise', 'Reps', 'Lowering', 'Load', 'Lifter', '', 'Note'],
+    ['Set', 'Filmed', 'Exercise', 'Reps', 'Delivered', 'Load', 'Lifter', '', 'Note'],
     rows,
   );
   const blocks = [

@@ -1,8 +1,9 @@
 import { formatLoad } from '../../../analysis/plan/load.js';
+import type { SetLoads } from '../../../analysis/plan/plannedLoads.js';
 import type { SetDetails } from '../../history/savedSet.js';
 
 /** The load, or the loads of the stages with arrows between; empty where none was given. */
-export function loadWords({ load, stageLoads }: SetDetails): string {
+export function loadWords({ load, stageLoads }: Pick<SetLoads, 'load' | 'stageLoads'>): string {
   if (stageLoads !== null && stageLoads.length > 0) return stageLoads.map(formatLoad).join(' → ');
   return load === null ? '' : formatLoad(load);
 }

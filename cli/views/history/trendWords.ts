@@ -48,12 +48,19 @@ export function trendText(measure: Measure, trend: Trend): string {
   }
 }
 
+/** What is missing for a trend, where none of the measures has one; null where one has. */
+export function tooFewSentence({ like, trends }: FollowedSide): string | null {
+  if (Object.values(trends).some((trend) => trend.kind === 'measured')) return null;
+  const days = new Set(like.map(({ set }) => set.recordedAt.instant.slice(0, 10))).size;
+  return `A trend needs ${FEWEST_SETS} like sets on ${FEWEST_DAYS} days; so far ${counted(like.length, 'set')} on ${counted(days, 'day')}.`;
+}
+
 function perWeekText(measure: Measure, trend: Extract<Trend, { kind: 'measured' }>): string {
   const { decimals, scale } = MEASURE_WORDS[measure];
   const { unit } = MOVES[measure];
   const text = (value: number) => signedText(value * scale, decimals + 1);
   const [low, high] = trend.intervalPerWeek;
-  return `${text(trend.perWeek)}${unit} a week (95 %: ${text(low)} to ${text(high)})`;
+  return `${text(trend.perWeek)}${unit} a week (${text(low)} to ${text(high)})`;
 }
 
 function changeText(measure: Measure, value: number): string {

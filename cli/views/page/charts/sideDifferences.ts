@@ -10,10 +10,26 @@ export interface SideDifference {
   readonly different: boolean;
 }
 
-/** Differences between the sides with their 95 % intervals; zero stands in the middle. */
+/** What the two ends of the axis mean, and the axis itself. */
+export interface DifferenceWords {
+  readonly title: string;
+  readonly axis: string;
+  readonly less: string;
+  readonly more: string;
+}
+
+const LEFT_AGAINST_RIGHT: DifferenceWords = {
+  title: 'Left against right',
+  axis: 'left minus right, % of their mean',
+  less: 'less on the left',
+  more: 'more on the left',
+};
+
+/** Differences between two sides, or two sets, with their 95 % intervals; zero stands in the middle. */
 export function sideDifferencesChart(
   differences: readonly SideDifference[],
   ariaDescription: string,
+  words: DifferenceWords = LEFT_AGAINST_RIGHT,
 ): Markup {
   const widest = Math.max(0.1, ...differences.flatMap(({ interval }) => interval.map(Math.abs)));
   const reach = Math.ceil(widest * 10) * 10;
@@ -24,11 +40,11 @@ export function sideDifferencesChart(
     marginRight: 14,
     marginTop: 34,
     marginBottom: 36,
-    ariaLabel: 'Left against right',
+    ariaLabel: words.title,
     ariaDescription,
     x: {
       domain: [-reach, reach],
-      label: 'left minus right, % of their mean',
+      label: words.axis,
       labelAnchor: 'center',
       labelArrow: 'none',
       tickFormat: (tick: number) => String(tick).replace('-', '\u2212'),
@@ -37,13 +53,13 @@ export function sideDifferencesChart(
     y: { domain: differences.map(({ name }) => name), label: null, padding: 0.2, tickSize: 0 },
     marks: [
       Plot.ruleX([0], { stroke: 'var(--baseline)', strokeWidth: 1.4 }),
-      Plot.text(['← less on the left'], {
+      Plot.text([`← ${words.less}`], {
         frameAnchor: 'top-left',
         dy: -16,
         fill: 'var(--quiet)',
         fontSize: 11,
       }),
-      Plot.text(['more on the left →'], {
+      Plot.text([`${words.more} →`], {
         frameAnchor: 'top-right',
         dy: -16,
         fill: 'var(--quiet)',

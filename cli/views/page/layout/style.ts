@@ -62,6 +62,8 @@ const PICTURES = `
 .chart { flex: 1 1 16rem; min-width: 0; max-width: 25rem; }
 .wide .chart { flex-basis: 13.5rem; max-width: 20rem; } .whole .chart { max-width: 60rem; }
 .chart svg { display: block; width: 100%; height: auto; overflow: visible; }
+.large { margin-bottom: 1.6rem; } .large .chart { max-width: none; }
+.thirds { grid-template-columns: repeat(auto-fit, minmax(min(100%, 21rem), 1fr)); }
 figcaption { font-size: 0.92rem; color: var(--quiet); margin-top: 0.5rem; max-width: 60em; }
 svg text { font-variant-numeric: tabular-nums; white-space: pre; }
 .findings { list-style: none; padding: 0; margin: 0; display: grid; gap: 0.7rem; max-width: 60rem; }
