@@ -21,12 +21,12 @@ const REGULAR = 'regular';
 /**
  * Copies the whole history into `target` as one compact file, complete and on the disk before it gets its name.
  *
- * @throws Failure of kind `usage` when `target` exists.
+ * @throws Failure of kind `usage` when `target` exists, of kind `history` when its folder cannot be made.
  */
 export function backupTo(database: Database, target: string): void {
   if (existsSync(target))
     throw new Failure('usage', `${target} exists already.`, 'Choose another name for the backup.');
-  mkdirSync(path.dirname(target), { recursive: true });
+  makeFolder(path.dirname(target));
   const unfinished = `${target}.${process.pid}.unfinished`;
   rmSync(unfinished, { force: true });
   try {
@@ -70,6 +70,19 @@ function backups(file: string): readonly string[] {
 
 function ageDays(file: string, now: Date): number {
   return (now.getTime() - statSync(file).mtimeMs) / 86_400_000;
+}
+
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    throw new Failure(
+      'history',
+      `The folder for the backup, ${folder}, cannot be made; nothing was changed.`,
+      'Name a place that may be written: tempofilm backup <file>.',
+      error,
+    );
+  }
 }
 
 function flush(file: string): void {

@@ -1,3 +1,4 @@
+import { pathToFileURL } from 'node:url';
 import Libsql from 'libsql';
 
 /** The values SQLite's strict tables hold here. */
@@ -30,8 +31,35 @@ export interface Database {
   close(): void;
 }
 
+/** Names of primary result codes that a user can do something about (sqlite.org/rescode.html). */
+const PRIMARY_CODES: Readonly<Record<number, string>> = {
+  3: 'SQLITE_READONLY',
+  5: 'SQLITE_BUSY',
+  6: 'SQLITE_LOCKED',
+  8: 'SQLITE_READONLY',
+  10: 'SQLITE_IOERR',
+  11: 'SQLITE_CORRUPT',
+  13: 'SQLITE_FULL',
+  14: 'SQLITE_CANTOPEN',
+  26: 'SQLITE_NOTADB',
+};
+
 /** How long a write waits for another process to finish its own, milliseconds. */
 const BUSY_TIMEOUT_MILLISECONDS = 15_000;
+
+/**
+ * Opens a SQLite file where nothing may be written, not even the log's index that other openings make: only its
+ * content is read, so nobody may be writing it meanwhile.
+ *
+ * @throws DatabaseFault
+ */
+export function openUnwritableDatabase(file: string): Database {
+  const address = `${pathToFileURL(file).href}?immutable=1`;
+  return wrap(
+    guarded(() => new Libsql(address)),
+    false,
+  );
+}
 
 /**
  * Opens (and creates, if need be) a SQLite file with the settings the history relies on.
@@ -40,7 +68,10 @@ const BUSY_TIMEOUT_MILLISECONDS = 15_000;
  * @throws DatabaseFault
  */
 export function openDatabase(file: string, recognize: (database: Database) => void = () => {}): Database {
-  const database = wrap(guarded(() => new Libsql(file, { timeout: BUSY_TIMEOUT_MILLISECONDS })));
+  const database = wrap(
+    guarded(() => new Libsql(file, { timeout: BUSY_TIMEOUT_MILLISECONDS })),
+    true,
+  );
   try {
     recognize(database);
     changeToWriteAheadLog(database);
@@ -69,7 +100,7 @@ function changeToWriteAheadLog(database: Database): void {
   }
 }
 
-function wrap(connection: Libsql.Database): Database {
+function wrap(connection: Libsql.Database, writable: boolean): Database {
   const statements = new Map<string, Libsql.Statement>();
   const prepared = (sql: string): Libsql.Statement => {
     const known = statements.get(sql) ?? connection.prepare(sql);
@@ -100,7 +131,7 @@ function wrap(connection: Libsql.Database): Database {
     },
     close: () => {
       statements.clear();
-      emptyWriteAheadLog(connection);
+      if (writable) emptyWriteAheadLog(connection);
       connection.close();
     },
   };
@@ -138,6 +169,11 @@ function asDatabaseFault(error: unknown): unknown {
   const code = (error as { code?: unknown }).code;
   if (typeof code === 'string' && code.startsWith('SQLITE_'))
     return new DatabaseFault(error.message, code, error);
+  // The library has no name for some extended codes; their lowest byte is the primary one (sqlite.org/rescode.html).
+  const extended = /^UNKNOWN_SQLITE_ERROR_(\d+)$/.exec(typeof code === 'string' ? code : '')?.[1];
+  const primary = PRIMARY_CODES[Number(extended) & 0xff];
+  if (extended !== undefined && primary !== undefined)
+    return new DatabaseFault(error.message, primary, error);
   // Opening fails with the numeric result code inside the text only.
   if (/ConnectionFailed/.test(error.message))
     return new DatabaseFault(error.message, 'SQLITE_CANTOPEN', error);

@@ -1,8 +1,8 @@
-import { existsSync, mkdirSync, statSync } from 'node:fs';
+import { accessSync, constants, existsSync, mkdirSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { Failure } from '../../core/failure.js';
 import { backUpRegularly, backupTo, latestBackup } from './backup.js';
-import { type Database, openDatabase } from './database.js';
+import { type Database, openDatabase, openUnwritableDatabase } from './database.js';
 import { withHistoryFaults } from './faults.js';
 import { migrate, schemaVersion } from './migrate.js';
 
@@ -34,7 +34,11 @@ export function openHistory(file: string, purpose: Purpose, now: Date = new Date
   refuseEmptied(file);
   return withHistoryFaults(file, () => {
     const place = missing && purpose === 'reading' ? ':memory:' : file;
-    const database = openDatabase(place, (opened) => void schemaVersion(opened, file));
+    const recognize = (opened: Database) => void schemaVersion(opened, file);
+    const database =
+      purpose === 'reading' && !missing && mayNotWrite(file)
+        ? openUnwritableDatabase(file)
+        : openDatabase(place, recognize);
     try {
       const migrationBackup = migrate(database, file, now);
       if (purpose === 'writing' && !missing) backUpRegularly(database, file, now);
@@ -84,6 +88,18 @@ function refuseUnreachable(file: string): void {
       'Allow reading its folder, or choose another file with --history.',
       error,
     );
+  }
+}
+
+/** A file on a write-protected disk is read as it lies there, unless a log beside it holds part of it. */
+function mayNotWrite(file: string): boolean {
+  if ((statSync(`${file}-wal`, { throwIfNoEntry: false })?.size ?? 0) > 0) return false;
+  try {
+    accessSync(file, constants.W_OK);
+    accessSync(path.dirname(file), constants.W_OK);
+    return false;
+  } catch {
+    return true;
   }
 }
 

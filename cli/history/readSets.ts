@@ -49,6 +49,7 @@ export function readEntries(history: History, selection: Selection = {}): readon
   return history.read((database) => {
     const { where, values } = condition(selection);
     const boutsBySet = new Map<unknown, Row[]>();
+    const planOf = plansRead();
     for (const row of database.all(
       `SELECT bouts.* FROM bouts JOIN sets ON sets.id = bouts.set_id ${where} ORDER BY set_id, number`,
       values,
@@ -63,7 +64,7 @@ export function readEntries(history: History, selection: Selection = {}): readon
          FROM sets ${where} ORDER BY recorded_at, id`,
         values,
       )
-      .map((row) => entryOf(row, boutsBySet.get(row['id']) ?? []));
+      .map((row) => entryOf(row, boutsBySet.get(row['id']) ?? [], planOf));
   });
 }
 
@@ -144,7 +145,17 @@ const rowSchema = z.object({
   amendments: z.number(),
 });
 
-function entryOf(row: Row, bouts: readonly Row[]): HistoryEntry {
+/** Reads plans, each text once: over the years the same few stand in thousands of sets. */
+function plansRead(): (text: string) => NonNullable<SetReport['plan']> {
+  const known = new Map<string, NonNullable<SetReport['plan']>>();
+  return (text) => {
+    const plan = known.get(text) ?? planSchema.parse(JSON.parse(text));
+    known.set(text, plan);
+    return plan;
+  };
+}
+
+function entryOf(row: Row, bouts: readonly Row[], planOf: ReturnType<typeof plansRead>): HistoryEntry {
   const set = rowSchema.parse(row);
   return {
     id: set.id,
@@ -154,7 +165,7 @@ function entryOf(row: Row, bouts: readonly Row[]): HistoryEntry {
     fromSeconds: set.from_seconds,
     toSeconds: set.to_seconds,
     exercise: { id: set.exercise_id, name: set.exercise_name },
-    plan: set.plan === null ? null : planSchema.parse(JSON.parse(set.plan)),
+    plan: set.plan === null ? null : planOf(set.plan),
     headline: set.headline,
     recordedAt: { instant: set.recorded_at, source: set.recorded_at_source },
     savedAt: set.saved_at,

@@ -17,13 +17,19 @@ export interface RunOptions {
   readonly home: string;
   readonly environment?: Readonly<Record<string, string>>;
   readonly program?: string;
+  /** Runs this with the parameters alone, in place of the program. */
+  readonly interpreter?: string;
   readonly folder?: string;
   readonly whenStarted?: (child: ChildProcess) => void;
 }
 
 /** Runs the command as a user would, with its files kept under `home`. */
 export function runCommand(parameters: readonly string[], options: RunOptions): Promise<Outcome> {
-  const child = spawn(process.execPath, [options.program ?? PROGRAM, ...parameters], {
+  const [command, ...given] =
+    options.interpreter === undefined
+      ? [process.execPath, options.program ?? PROGRAM, ...parameters]
+      : [options.interpreter, ...parameters];
+  const child = spawn(command, given, {
     cwd: options.folder ?? options.home,
     env: { ...process.env, TEMPOFILM_HOME: options.home, NO_COLOR: '1', ...options.environment },
     stdio: ['ignore', 'pipe', 'pipe'],

@@ -6,7 +6,6 @@ import { EXIT, type ExitCode } from '../../exitCode.js';
 import { comparisonJson } from '../../views/history/comparisonJson.js';
 import { comparisonScreen } from '../../views/history/comparisonScreen.js';
 import type { ComparedSets } from '../../views/history/comparisonWords.js';
-import { comparisonPage } from '../../views/page/history/comparisonPage.js';
 import { styleOf } from '../../views/terminal/style.js';
 import { type Chosen, chooseSets, type FilmQuestion } from './chooseCompared.js';
 import { writePage } from './writePage.js';
@@ -23,8 +22,10 @@ export async function compareSets(first: string, second: string, options: Compar
   const chosen = await chooseSets(first, second, options);
   if (chosen === null) return EXIT.cannotAnswer;
   const compared = comparedOf(...chosen);
-  if (options.page !== undefined)
+  if (options.page !== undefined) {
+    const { comparisonPage } = await import('../../views/page/history/comparisonPage.js');
     await writePage(options.page, comparisonPage(compared), options.force === true);
+  }
   process.stdout.write(
     options.format === 'json'
       ? `${JSON.stringify(comparisonJson(compared))}\n`

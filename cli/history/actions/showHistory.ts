@@ -1,7 +1,6 @@
 import { historyCsv } from '../../views/history/historyCsv.js';
 import { historyJson } from '../../views/history/historyJson.js';
 import { historyScreen } from '../../views/history/historyScreen.js';
-import { historyPage } from '../../views/page/history/historyPage.js';
 import { styleOf } from '../../views/terminal/style.js';
 import { withHistory } from '../history.js';
 import { historyFile } from '../location.js';
@@ -33,6 +32,7 @@ export async function showHistory(question: HistoryQuestion): Promise<void> {
   const sides = followSides(entries, side);
   const gaps = side === null ? sideGaps(sides) : [];
   if (question.page !== undefined) {
+    const { historyPage } = await import('../../views/page/history/historyPage.js');
     await writePage(question.page, historyPage(sides, gaps), question.force === true);
   }
   switch (question.format) {

@@ -11,7 +11,6 @@ import type { FilmOptions } from '../../options/filmOptions.js';
 import { readTextFile } from '../../options/readTextFile.js';
 import { sessionJson } from '../../views/history/sessionJson.js';
 import { sessionScreen } from '../../views/history/sessionScreen.js';
-import { sessionPage } from '../../views/page/history/sessionPage.js';
 import { styleOf } from '../../views/terminal/style.js';
 import { withHistory } from '../history.js';
 import { historyFile } from '../location.js';
@@ -77,7 +76,10 @@ export async function showSession(named: readonly string[], options: SessionOpti
     ],
     missing: match.missing,
   };
-  if (options.page !== undefined) await writePage(options.page, sessionPage(report), options.force === true);
+  if (options.page !== undefined) {
+    const { sessionPage } = await import('../../views/page/history/sessionPage.js');
+    await writePage(options.page, sessionPage(report), options.force === true);
+  }
   process.stdout.write(
     options.format === 'json'
       ? `${JSON.stringify(sessionJson(report))}\n`

@@ -8,7 +8,6 @@ import { findSetOrFilm } from '../findSet.js';
 import { openHistory } from '../history.js';
 import { historyFile } from '../location.js';
 import { readShown } from '../readShown.js';
-import { writeSavedSetPage } from './savedSetPage.js';
 
 export interface ShowOptions extends PageOptions {
   readonly format: 'text' | 'json' | 'csv';
@@ -25,6 +24,7 @@ export async function showSet(named: string, options: ShowOptions): Promise<void
     const shown = readShown(history, entry.id);
     const report = options.measured === true ? shown.measured : shown.report;
     if (options.page !== undefined) {
+      const { writeSavedSetPage } = await import('./savedSetPage.js');
       const { note } = entry.details;
       await writeSavedSetPage(options.page, history, entry.id, report, {
         ...options,

@@ -68,12 +68,12 @@ function setsSection(session: SessionReport): Markup {
     'Exercise',
     'Load',
     'Reps',
-    'Planned',
+    'Planned reps',
     'Delivered',
     'Lowering, s',
     'Control',
     'Rest before',
-    'Planned',
+    'Planned rest',
   ];
   const told = session.sets.some(({ lastTime }) => lastTime !== null);
   return html`<section aria-labelledby="sets-title"><h2 id="sets-title">Set by set</h2>
