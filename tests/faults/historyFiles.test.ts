@@ -2,7 +2,7 @@ import { spawn } from 'node:child_process';
 import { chmodSync, copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import { beforeAll, describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { openDatabase } from '../../cli/history/database.js';
 import { withHistory } from '../../cli/history/history.js';
 import { SCHEMA_VERSION } from '../../cli/history/migrations/index.js';
@@ -13,6 +13,7 @@ import { temporaryHome } from '../end-to-end/temporaryHome.js';
 // Through the built command. How many kills: HISTORY_KILLS, 12 unless given (`npm run kill-saves`: 200).
 const KILLS = Number(process.env['HISTORY_KILLS'] ?? 12);
 const SETS = 24;
+vi.setConfig({ testTimeout: 90_000 });
 const home = temporaryHome();
 const model = join(home, 'model.sqlite');
 const run = (...parameters: readonly string[]) => runCommand(parameters, { home });

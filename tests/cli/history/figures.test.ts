@@ -21,7 +21,8 @@ function twoStages() {
 describe('the figures that are followed', () => {
   test('lowering and range are those of one stage: quick reps do not blur slow ones', () => {
     const [figures] = boutFigures(twoStages());
-    expect(figures).toMatchObject({ medianEccentricSeconds: 3.9, medianRangeDegrees: 91, completeReps: 6 });
+    expect(figures?.medianEccentricSeconds).toBeCloseTo(3.9, 9);
+    expect(figures).toMatchObject({ medianRangeDegrees: 91, completeReps: 6 });
   });
 
   test('where the first stage has no seconds in the plan, the stage that has', () => {

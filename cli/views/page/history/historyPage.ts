@@ -86,7 +86,7 @@ function measurePicture(side: FollowedSide, measure: Measure): Markup | null {
   const ends = `from ${measureText(measure, values[0]!.value / scale)} on ${dayText(values[0]!.at.toISOString())} to ${measureText(measure, values.at(-1)!.value / scale)} on ${dayText(values.at(-1)!.at.toISOString())}`;
   return picture({
     title: name,
-    caption: values.length === 1 ? `${said}.` : `${ends}: ${said}.`,
+    caption: values.length === 1 ? `${capitalized(said)}.` : `${capitalized(ends)}: ${said}.`,
     charts: [
       valuesOverTimeChart({
         title,
@@ -106,6 +106,10 @@ function measurePicture(side: FollowedSide, measure: Measure): Markup | null {
       ]),
     },
   });
+}
+
+function capitalized(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 }
 
 function uncertaintyOf(bout: TrackedBout['bout'], measure: Measure): number {

@@ -62,6 +62,7 @@ const PICTURES = `
 .chart { flex: 1 1 16rem; min-width: 0; max-width: 25rem; }
 .wide .chart { flex-basis: 13.5rem; max-width: 20rem; } .whole .chart { max-width: 60rem; }
 .chart svg { display: block; width: 100%; height: auto; overflow: visible; }
+main > .findings:first-child, main > p:first-child { margin-top: 1.2rem; }
 .large { margin-bottom: 1.6rem; } .large .chart { max-width: none; }
 .thirds { grid-template-columns: repeat(auto-fit, minmax(min(100%, 21rem), 1fr)); }
 figcaption { font-size: 0.92rem; color: var(--quiet); margin-top: 0.5rem; max-width: 60em; }
