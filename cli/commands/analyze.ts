@@ -49,4 +49,5 @@ Examples:
   tempofilm analyze raise.mov --exercise lateral-raise --stage 5-0-1-1:8-10 --stage 1-0-X-0:5-10
   tempofilm analyze squat.mp4 --exercise squat --page squat.html --open
   tempofilm analyze squat.mp4 --exercise squat --format json --output squat.json
-  tempofilm analyze long.mp4 --exercise curl --from 0:40 --to 1:35 --load 10kg`;
+  tempofilm analyze long.mp4 --exercise curl --from 0:40 --to 1:35 --load 10kg
+  tempofilm analyze 1.mp4 2.mp4 3.mp4 --exercise squat --plan evening.yaml    sets 1, 2, 3 of the plan`;
