@@ -57,7 +57,6 @@ function compared(exercise: string, seed: number, second: Partial<Seconds> & { r
     plan: null,
     side: null,
     mirrored: false,
-    baselineRangeDegrees: null,
   }).report.symmetry;
 }
 

@@ -43,7 +43,6 @@ function countOf(exercise: string, seed: number, reps: number): number {
     plan: null,
     side: null,
     mirrored: false,
-    baselineRangeDegrees: null,
   });
   return report.bouts.reduce((sum, bout) => sum + bout.summary.completeReps, 0);
 }

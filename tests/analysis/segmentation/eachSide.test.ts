@@ -34,7 +34,6 @@ function analyzed(track: PoseTrack, exercise: string): SetReport {
     plan: null,
     side: null,
     mirrored: false,
-    baselineRangeDegrees: null,
   }).report;
 }
 
