@@ -1,4 +1,5 @@
 import { Option } from '@commander-js/extra-typings';
+import { acceleratorOption } from '../options/filmOptions.js';
 import { withHistoryOption } from '../options/historyOptions.js';
 import { parseWorkers } from '../options/values.js';
 import type { Program } from './registration.js';
@@ -25,6 +26,7 @@ export function registerSession(program: Program): void {
           .default('standard' as const),
       )
       .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
+      .addOption(acceleratorOption())
       .option('--ffmpeg <path>', 'the ffmpeg program to use')
       .option('--exercise-file <file>', 'exercises of your own, beside those that are built in')
       .option('--page <path>', 'also write a page of the workout')

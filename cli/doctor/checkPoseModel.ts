@@ -26,9 +26,9 @@ export async function checkInference(): Promise<Check> {
   return asCheck('Inference', async () => {
     const model = await loadPoseModel('movenet-thunder');
     const gray = new Uint8Array(model.size * model.size * 3).fill(128);
-    model.infer(gray);
+    await model.infer(gray);
     const start = performance.now();
-    const points = model.infer(gray);
+    const points = await model.infer(gray);
     const milliseconds = Math.round(performance.now() - start);
     if (points.some((value) => !Number.isFinite(value))) throw new Error('the pose model gives no numbers');
     return `${model.name} runs, ${milliseconds} ms a frame on one core`;

@@ -5,6 +5,7 @@ import { wrapped } from '../views/terminal/wrapped.js';
 import type { Check } from './check.js';
 import { checkDrawing } from './checkDrawing.js';
 import { checkFfmpeg } from './checkFfmpeg.js';
+import { checkGraphics } from './checkGraphics.js';
 import { checkCores, checkFolders, checkNode } from './checkMachine.js';
 import { checkInference, checkWeights } from './checkPoseModel.js';
 
@@ -19,6 +20,7 @@ export async function examineInstallation(ffmpeg: string | undefined): Promise<E
     () => checkPictures(ffmpeg),
     checkWeights,
     async () => [await checkInference()],
+    async () => [await checkGraphics()],
     checkFolders,
   ];
 

@@ -1,4 +1,5 @@
 import { type Command, Option, type OptionValues } from '@commander-js/extra-typings';
+import { ACCELERATORS, type Accelerator } from '../../core/pose/accelerator.js';
 import { parseFilmTime, parsePointInFilm, parseSpeedFactor, parseWorkers } from './values.js';
 
 /** Options of every command that looks at a film: what part, whose movement, how carefully, by which ffmpeg. */
@@ -27,7 +28,18 @@ export function withFilmOptions<
       parsePointInFilm,
     )
     .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
+    .addOption(acceleratorOption())
     .option('--ffmpeg <path>', 'the ffmpeg program to use');
+}
+
+/** What runs the pose model. */
+export function acceleratorOption() {
+  return new Option(
+    '--accelerator <kind>',
+    'what runs the pose model; auto: the graphics adapter where there is one',
+  )
+    .choices(ACCELERATORS)
+    .default('auto' as const);
 }
 
 /** The options above, as read. */
@@ -38,5 +50,6 @@ export interface FilmOptions {
   readonly quality: 'quick' | 'standard' | 'full';
   readonly lifter?: { readonly x: number; readonly y: number; readonly seconds: number } | undefined;
   readonly workers?: number | undefined;
+  readonly accelerator?: Accelerator | undefined;
   readonly ffmpeg?: string | undefined;
 }

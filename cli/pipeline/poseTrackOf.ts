@@ -28,6 +28,7 @@ export async function poseTrackOf(
     toSeconds: options.to,
     lifter: options.lifter === undefined ? undefined : lifterPointer(options.lifter, film),
     workers: options.workers,
+    accelerator: options.accelerator,
   };
   const cache = openTrackCache(cacheFolder());
   const key = await trackKey(film.file, settings, film.slowMotionFactor);

@@ -2,6 +2,7 @@ import { execFile } from 'node:child_process';
 import { accessSync, constants, statSync } from 'node:fs';
 import { delimiter, join, resolve } from 'node:path';
 import { Failure } from '../failure.js';
+import { importOptional } from '../optionalPackage.js';
 
 /** A working ffmpeg and how to speak to it. */
 export interface Ffmpeg {
@@ -119,15 +120,6 @@ async function bundledPath(): Promise<string | null> {
   const loaded = await importOptional<{ default?: { path?: unknown } }>('@ffmpeg-installer/ffmpeg');
   const path = loaded?.default?.path;
   return typeof path === 'string' && isExecutableFile(path) ? path : null;
-}
-
-/** Optional packages may be absent, and @ffmpeg-installer throws on import where it has no build for the platform. */
-async function importOptional<Shape>(name: string): Promise<Shape | null> {
-  try {
-    return (await import(name)) as Shape;
-  } catch {
-    return null;
-  }
 }
 
 function isExecutableFile(path: string): boolean {

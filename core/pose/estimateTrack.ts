@@ -1,23 +1,28 @@
+import { Failure } from '../failure.js';
 import type { FilmFacts } from '../media/film.js';
 import { streamFrames } from '../media/frames.js';
 import { stopIfInterrupted } from '../media/interruption.js';
 import type { Ffmpeg } from '../media/locateFfmpeg.js';
+import { type Accelerator, type Backend, chooseBackend } from './accelerator.js';
 import type { LifterPointer } from './lifter.js';
 import type { PoseTrack, Quality } from './track.js';
 import { type PoseProgress, trackFrames } from './trackFrames.js';
+import { verifiedPool } from './verifiedPool.js';
 import { defaultWorkers, startWorkerPool } from './workerPool.js';
 
 export interface EstimateOptions {
   readonly quality: Quality;
   /** Inference threads; as many as the machine has cores by default. The result is the same for any number. */
   readonly workers?: number | undefined;
+  /** What runs the networks; the processor by default. Both give the same keypoints within 1 % of the trunk. */
+  readonly accelerator?: Accelerator | undefined;
   /** Only frames with `fromSeconds ≤ time < toSeconds`, in film time. */
   readonly fromSeconds?: number | undefined;
   readonly toSeconds?: number | undefined;
   /** Who the lifter is, where the program should not choose. */
   readonly lifter?: LifterPointer | undefined;
   readonly onProgress?: ((progress: PoseProgress) => void) | undefined;
-  /** Told, in one line, of damage in the film that was passed over. */
+  /** Told, in one line, of damage in the film that was passed over, and of a graphics adapter that can't be used. */
   readonly onWarning?: ((message: string) => void) | undefined;
   readonly signal?: AbortSignal | undefined;
 }
@@ -36,9 +41,30 @@ export async function estimatePoseTrack(
   ffmpeg: Ffmpeg,
   options: EstimateOptions,
 ): Promise<PoseTrack> {
+  const warn = options.onWarning ?? (() => {});
+  stopIfInterrupted(options.signal);
+  const backend = await chooseBackend(options.accelerator ?? 'cpu', warn);
+  if (backend === 'wasm') return estimateWith(backend, film, ffmpeg, options);
+  try {
+    return await estimateWith(backend, film, ffmpeg, options);
+  } catch (error) {
+    if (error instanceof Failure && error.kind !== 'installation') throw error;
+    const [reason] = (error instanceof Error ? error.message : String(error)).split('\n');
+    warn(`The graphics adapter can't be used (${reason}). The processor measures instead.`);
+    return estimateWith('wasm', film, ffmpeg, options);
+  }
+}
+
+async function estimateWith(
+  backend: Backend,
+  film: FilmFacts,
+  ffmpeg: Ffmpeg,
+  options: EstimateOptions,
+): Promise<PoseTrack> {
   const { signal } = options;
   stopIfInterrupted(signal);
-  const pool = startWorkerPool(options.workers ?? defaultWorkers());
+  const started = startWorkerPool(options.workers ?? defaultWorkers(backend), backend);
+  const pool = backend === 'webgpu' ? verifiedPool(started) : started;
   const closePool = () => void pool.close();
   signal?.addEventListener('abort', closePool, { once: true });
   try {

@@ -3,23 +3,25 @@ import type { GraphModel } from '@tensorflow/tfjs-converter';
 import { loadGraphModel } from '@tensorflow/tfjs-converter';
 import { env, getBackend, type io, setBackend } from '@tensorflow/tfjs-core';
 import { Failure } from '../failure.js';
+import type { Backend } from './accelerator.js';
+import { startGraphicsBackend } from './graphicsBackend.js';
 import { type Network, readWeightFile, weightsFolder } from './weights.js';
 
 let started: Promise<void> | null = null;
 
 /**
- * Starts the WebAssembly backend of TensorFlow.js once in this thread.
+ * Starts a backend of TensorFlow.js once in this thread; the first call decides which.
  *
- * Only this backend is ever registered: the plain JavaScript one would answer too, thirty times slower.
+ * Only these two are ever registered: the plain JavaScript one would answer too, thirty times slower.
  *
- * @throws Failure 'installation' where the kernels are missing or do not start.
+ * @throws Failure 'installation' where the backend does not start or has no kernels or adapter.
  */
-export function startBackend(): Promise<void> {
-  started ??= start();
+export function startBackend(backend: Backend = 'wasm'): Promise<void> {
+  started ??= backend === 'wasm' ? startProcessorBackend() : startGraphicsBackend();
   return started;
 }
 
-async function start(): Promise<void> {
+async function startProcessorBackend(): Promise<void> {
   await Promise.all([
     readWeightFile('tfjs-backend-wasm-simd.wasm'),
     readWeightFile('tfjs-backend-wasm.wasm'),

@@ -16,11 +16,11 @@ export interface PoseModel {
    * @returns 17 × 3 values, keypoint after keypoint in the order of `KEYPOINTS`: x and y as fractions of the
    *   crop (0 left and top, 1 right and bottom), then the score, 0 to 1.
    */
-  infer(crop: Uint8Array): Float32Array;
+  infer(crop: Uint8Array): Promise<Float32Array>;
 }
 
 /**
- * Loads MoveNet from disk and starts its backend.
+ * Loads MoveNet from disk and starts its backend, unless one runs in this thread.
  *
  * The graph is called directly and keeps no state: the same crop gives the same keypoints whatever came
  * before it.
@@ -33,14 +33,14 @@ export async function loadPoseModel(name: PoseModelName): Promise<PoseModel> {
   return {
     name,
     size,
-    infer(crop) {
+    async infer(crop) {
       if (crop.length !== size * size * 3) {
         throw new Error(`${name} takes ${size} × ${size} pixels, got ${crop.length} bytes`);
       }
       const input = tensor4d(Int32Array.from(crop), [1, size, size, 3], 'int32');
       const output = graph.execute(input) as Tensor;
-      const values = output.dataSync() as Float32Array;
       input.dispose();
+      const values = (await output.data()) as Float32Array;
       output.dispose();
       return toCropPoints(values);
     },

@@ -1,11 +1,10 @@
-import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { fileURLToPath } from 'node:url';
-import { Worker } from 'node:worker_threads';
 import { Failure } from '../failure.js';
+import type { Backend } from './accelerator.js';
+import { hostOf, type InferenceHost, type StartHost } from './inferenceHost.js';
 import type { AnswerMessage, InferenceJob, InferenceResult } from './workerMessages.js';
 
-/** Inference threads that answer jobs in any order, each job independently of the others. */
+/** Inference threads (or processes) that answer jobs in any order, each job independently of the others. */
 export interface WorkerPool {
   readonly workers: number;
   /** Time the threads spent answering so far, summed over them, milliseconds. */
@@ -26,32 +25,33 @@ interface Pending {
 }
 
 interface Seat {
-  worker: Worker;
+  host: InferenceHost;
   readonly open: Map<number, Pending>;
 }
 
 /** A second job waits inside each thread, so that it never idles while the answer travels. */
 const JOBS_IN_A_THREAD = 2;
 
+/** Processes that share the graphics adapter: each spends its time handing over work, so that one does not fill it. */
+const GRAPHICS_PROCESSES = 4;
+
 /** As many threads as the machine has cores, within reason: each needs up to 200 MB. */
-export function defaultWorkers(): number {
-  return Math.min(8, Math.max(1, availableParallelism()));
+export function defaultWorkers(backend: Backend = 'wasm'): number {
+  const cores = Math.max(1, availableParallelism());
+  return Math.min(backend === 'wasm' ? 8 : GRAPHICS_PROCESSES, cores);
 }
 
 /**
- * Starts the inference threads.
+ * Starts the inference threads, or processes for a graphics adapter.
  *
- * @param program file the threads run; the compiled worker by default, also from source.
- * @throws Failure 'installation' where the compiled worker is missing.
+ * @param start how each is started; by default as the backend needs it.
+ * @throws Failure 'installation' where their compiled program is missing.
  */
-export function startWorkerPool(workers: number, program: string = workerProgram()): WorkerPool {
-  if (!existsSync(program)) {
-    throw new Failure(
-      'installation',
-      `${program} is missing.`,
-      'Run `npm run build` in the program’s folder.',
-    );
-  }
+export function startWorkerPool(
+  workers: number,
+  backend: Backend = 'wasm',
+  start: StartHost = hostOf(backend),
+): WorkerPool {
   const waiting: Pending[] = [];
   const seats: Seat[] = [];
   let nextId = 0;
@@ -59,33 +59,32 @@ export function startWorkerPool(workers: number, program: string = workerProgram
   let closed = false;
   let deathsInARow = 0;
 
-  const startWorker = (seat: Seat): Worker => {
-    const worker = new Worker(program);
-    worker.on('message', (message: AnswerMessage) => {
-      const pending = seat.open.get(message.id);
-      if (pending === undefined) return;
-      seat.open.delete(message.id);
-      deathsInARow = 0;
-      if (message.kind === 'result') {
-        busy += message.milliseconds;
-        pending.resolve(message.result);
-      } else if (message.kind === 'failure') {
-        pending.reject(new Failure(message.failureKind, message.message, message.remedy));
-      } else {
-        pending.reject(new Error(`inference failed: ${message.message}`));
-      }
-      dispatch();
+  const startHost = (seat: Seat): InferenceHost => {
+    const host = start({
+      onAnswer: (message) => receive(seat, message),
+      onEnd: (cause) => replaceDead(seat, host, cause),
     });
-    let cause: unknown = null;
-    worker.on('error', (error) => {
-      cause = error;
-    });
-    worker.on('exit', (code) => replaceDead(seat, worker, cause ?? new Error(`exit code ${code}`)));
-    return worker;
+    return host;
   };
 
-  const replaceDead = (seat: Seat, worker: Worker, cause: unknown): void => {
-    if (closed || seat.worker !== worker) return;
+  const receive = (seat: Seat, message: AnswerMessage): void => {
+    const pending = seat.open.get(message.id);
+    if (pending === undefined) return;
+    seat.open.delete(message.id);
+    deathsInARow = 0;
+    if (message.kind === 'result') {
+      busy += message.milliseconds;
+      pending.resolve(message.result);
+    } else if (message.kind === 'failure') {
+      pending.reject(new Failure(message.failureKind, message.message, message.remedy));
+    } else {
+      pending.reject(new Error(`inference failed: ${message.message}`));
+    }
+    dispatch();
+  };
+
+  const replaceDead = (seat: Seat, host: InferenceHost, cause: unknown): void => {
+    if (closed || seat.host !== host) return;
     deathsInARow += 1;
     // The oldest open job is the one the thread was answering; the others only waited behind it.
     const orphans = [...seat.open.values()];
@@ -105,7 +104,7 @@ export function startWorkerPool(workers: number, program: string = workerProgram
       }
       return;
     }
-    seat.worker = startWorker(seat);
+    seat.host = startHost(seat);
     dispatch();
   };
 
@@ -116,14 +115,14 @@ export function startWorkerPool(workers: number, program: string = workerProgram
         const pending = waiting.shift();
         if (pending === undefined) return;
         seat.open.set(pending.id, pending);
-        seat.worker.postMessage({ id: pending.id, job: pending.job });
+        seat.host.post({ id: pending.id, job: pending.job });
       }
     }
   };
 
   for (let index = 0; index < workers; index++) {
     const seat = { open: new Map<number, Pending>() } as Seat;
-    seat.worker = startWorker(seat);
+    seat.host = startHost(seat);
     seats.push(seat);
   }
 
@@ -144,12 +143,7 @@ export function startWorkerPool(workers: number, program: string = workerProgram
       const open = [...waiting, ...seats.flatMap((seat) => [...seat.open.values()])];
       waiting.length = 0;
       for (const pending of open) pending.reject(new Error('the worker pool was closed'));
-      await Promise.all(seats.map((seat) => seat.worker.terminate()));
+      await Promise.all(seats.map((seat) => seat.host.end()));
     },
   };
-}
-
-function workerProgram(): string {
-  const fromHere = import.meta.url.endsWith('.ts') ? '../../dist/core/pose/worker.js' : './worker.js';
-  return fileURLToPath(new URL(fromHere, import.meta.url));
 }

@@ -27,7 +27,7 @@ import {
 } from '../session/sessionReport.js';
 import { writePage } from './writePage.js';
 
-export interface SessionOptions extends Pick<FilmOptions, 'quality' | 'workers' | 'ffmpeg'> {
+export interface SessionOptions extends Pick<FilmOptions, 'quality' | 'workers' | 'accelerator' | 'ffmpeg'> {
   readonly plan: string;
   readonly exerciseFile?: string | undefined;
   readonly format: 'text' | 'json';

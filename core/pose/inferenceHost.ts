@@ -1,0 +1,77 @@
+import { fork } from 'node:child_process';
+import { once } from 'node:events';
+import { Worker } from 'node:worker_threads';
+import type { Backend } from './accelerator.js';
+import { builtProgram } from './builtProgram.js';
+import type { AnswerMessage, JobMessage } from './workerMessages.js';
+
+/** A thread or process that answers jobs. */
+export interface InferenceHost {
+  post(message: JobMessage): void;
+  /** Ends it at once. */
+  end(): Promise<void>;
+}
+
+export interface HostEvents {
+  onAnswer(message: AnswerMessage): void;
+  /** It ended, by itself or by `end`. */
+  onEnd(cause: unknown): void;
+}
+
+export type StartHost = (events: HostEvents) => InferenceHost;
+
+/**
+ * How a backend is run: WebAssembly in threads; WebGPU in processes, since a graphics driver may end the process it
+ * runs in and writes to standard error as it likes.
+ *
+ * @throws Failure 'installation' where the compiled program is missing.
+ */
+export function hostOf(backend: Backend): StartHost {
+  if (backend === 'wasm') {
+    const program = builtProgram('worker.js');
+    return (events) => startThread(program, events);
+  }
+  const program = builtProgram('graphicsWorker.js');
+  return (events) => startProcess(program, events);
+}
+
+function startThread(program: string, { onAnswer, onEnd }: HostEvents): InferenceHost {
+  const worker = new Worker(program);
+  let cause: unknown = null;
+  worker.on('message', onAnswer);
+  worker.on('error', (error) => {
+    cause = error;
+  });
+  worker.on('exit', (code) => onEnd(cause ?? new Error(`exit code ${code}`)));
+  return {
+    post: (message) => worker.postMessage(message),
+    end: async () => void (await worker.terminate()),
+  };
+}
+
+function startProcess(program: string, { onAnswer, onEnd }: HostEvents): InferenceHost {
+  const child = fork(program, [], {
+    execArgv: [],
+    serialization: 'advanced',
+    stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
+  });
+  let ended = false;
+  const end = (cause: unknown) => {
+    if (ended) return;
+    ended = true;
+    onEnd(cause);
+  };
+  child.on('message', (message) => onAnswer(message as AnswerMessage));
+  child.on('error', end);
+  child.on('exit', (code, signal) => end(new Error(`exit code ${code ?? signal}`)));
+  return {
+    // A message to a process that has just ended is answered by its 'exit'.
+    post: (message) => void child.send(message, () => undefined),
+    async end() {
+      if (ended) return;
+      const exited = once(child, 'exit');
+      child.kill('SIGKILL');
+      await exited;
+    },
+  };
+}
