@@ -1,4 +1,5 @@
 import { Failure } from '../../core/failure.js';
+import { hasNativeRuntime } from '../../core/pose/nativeModel.js';
 import { loadPoseModel } from '../../core/pose/poseModel.js';
 import { readWeightFile, WEIGHT_FILES } from '../../core/pose/weights.js';
 import type { Check } from './check.js';
@@ -24,14 +25,15 @@ async function checkWeightFile(file: string, hash: string): Promise<Check> {
 /** Measures one made-up picture, which shows that the model really runs here and how fast. */
 export async function checkInference(): Promise<Check> {
   return asCheck('Inference', async () => {
-    const model = await loadPoseModel('movenet-thunder');
+    const model = await loadPoseModel('movenet-thunder', { native: true });
     const gray = new Uint8Array(model.size * model.size * 3).fill(128);
     await model.infer(gray);
     const start = performance.now();
     const points = await model.infer(gray);
     const milliseconds = Math.round(performance.now() - start);
     if (points.some((value) => !Number.isFinite(value))) throw new Error('the pose model gives no numbers');
-    return `${model.name} runs, ${milliseconds} ms a frame on one core`;
+    const runtime = (await hasNativeRuntime()) ? 'native' : 'WebAssembly (four times slower than native)';
+    return `${model.name} runs ${runtime}, ${milliseconds} ms a frame on one core`;
   });
 }
 

@@ -1,6 +1,6 @@
 import { Failure } from '../failure.js';
 import { loadPeopleDetector, type PeopleDetector } from './peopleDetector.js';
-import { loadPoseModel, type PoseModel } from './poseModel.js';
+import { loadPoseModel, type PoseModel, type PoseModelOptions } from './poseModel.js';
 import type { PoseModelName } from './track.js';
 import type { AnswerMessage, InferenceJob, InferenceResult, JobMessage } from './workerMessages.js';
 
@@ -9,7 +9,10 @@ import type { AnswerMessage, InferenceJob, InferenceResult, JobMessage } from '.
  *
  * @returns what to call with every message that arrives.
  */
-export function answerJobs(send: (message: AnswerMessage) => void): (message: JobMessage) => void {
+export function answerJobs(
+  send: (message: AnswerMessage) => void,
+  options: PoseModelOptions = {},
+): (message: JobMessage) => void {
   let detector: Promise<PeopleDetector> | null = null;
   const models = new Map<PoseModelName, Promise<PoseModel>>();
 
@@ -19,7 +22,7 @@ export function answerJobs(send: (message: AnswerMessage) => void): (message: Jo
         detector ??= loadPeopleDetector();
         return (await detector).detect(job.picture);
       case 'measure': {
-        const model = models.get(job.model) ?? loadPoseModel(job.model);
+        const model = models.get(job.model) ?? loadPoseModel(job.model, options);
         models.set(job.model, model);
         return [await (await model).infer(job.crop)];
       }

@@ -1,5 +1,6 @@
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
+import { createRequire } from 'node:module';
 import { Worker } from 'node:worker_threads';
 import type { Backend } from './accelerator.js';
 import { builtProgram } from './builtProgram.js';
@@ -21,18 +22,28 @@ export interface HostEvents {
 export type StartHost = (events: HostEvents) => InferenceHost;
 
 /**
- * How a backend is run: WebAssembly in threads; WebGPU in processes, since a graphics driver may end the process it
- * runs in and writes to standard error as it likes.
+ * How the networks are run. On the processor: in processes where the native runtime is installed, since ending a thread
+ * in the middle of its work would end the whole program, else in threads. WebGPU in processes too, since a graphics
+ * driver may end the process it runs in and writes to standard error as it likes.
  *
  * @throws Failure 'installation' where the compiled program is missing.
  */
 export function hostOf(backend: Backend): StartHost {
-  if (backend === 'wasm') {
+  if (backend === 'wasm' && !isInstalled('onnxruntime-node')) {
     const program = builtProgram('worker.js');
     return (events) => startThread(program, events);
   }
-  const program = builtProgram('graphicsWorker.js');
+  const program = builtProgram(backend === 'wasm' ? 'workerProcess.js' : 'graphicsWorker.js');
   return (events) => startProcess(program, events);
+}
+
+function isInstalled(name: string): boolean {
+  try {
+    createRequire(import.meta.url).resolve(name);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 function startThread(program: string, { onAnswer, onEnd }: HostEvents): InferenceHost {

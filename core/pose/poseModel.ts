@@ -1,6 +1,7 @@
 import { type Tensor, tensor4d } from '@tensorflow/tfjs-core';
 import { KEYPOINT_COUNT } from './keypoints.js';
 import { MODEL_SIZE } from './modelFacts.js';
+import { loadNativeModel } from './nativeModel.js';
 import { loadNetwork } from './network.js';
 import type { PoseModelName } from './track.js';
 
@@ -19,15 +20,26 @@ export interface PoseModel {
   infer(crop: Uint8Array): Promise<Float32Array>;
 }
 
+export interface PoseModelOptions {
+  /** Use the native runtime where it is installed; never in a worker thread (see `loadNativeModel`). */
+  readonly native?: boolean;
+}
+
 /**
- * Loads MoveNet from disk and starts its backend, unless one runs in this thread.
+ * Loads MoveNet from disk: for the native runtime where it may and can be used, else for the backend of TensorFlow.js
+ * that runs in this thread; where none does, WebAssembly is started.
  *
  * The graph is called directly and keeps no state: the same crop gives the same keypoints whatever came
  * before it.
  *
  * @throws Failure 'installation' where weights or kernels are missing or damaged.
  */
-export async function loadPoseModel(name: PoseModelName): Promise<PoseModel> {
+export async function loadPoseModel(name: PoseModelName, options: PoseModelOptions = {}): Promise<PoseModel> {
+  const native = options.native === true ? await loadNativeModel(name) : null;
+  return native ?? loadTensorFlowModel(name);
+}
+
+async function loadTensorFlowModel(name: PoseModelName): Promise<PoseModel> {
   const graph = await loadNetwork(name);
   const size = MODEL_SIZE[name];
   return {

