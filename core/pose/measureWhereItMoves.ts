@@ -30,21 +30,18 @@ interface Cell {
   readonly seconds: number;
   readonly sparse: Promise<MeasuredFrame>;
   readonly between: Candidate[];
-  moving?: Promise<readonly MeasuredFrame[]>;
   complete?: Promise<readonly MeasuredFrame[]>;
 }
 
-/** How many cells to either side a decision looks at: as far as the judged spans reach. */
-const NEIGHBOURS = 7;
-/** Cells that may wait for decisions or inference before the decoder is held back: about six seconds. */
-const MOST_OPEN_CELLS = 30;
+/** Cells that may wait for decisions or inference before the decoder is held back. */
+const MOST_OPEN_CELLS = 40;
 
 /**
- * Measures a stream in three rounds: a sparse frame every fraction of a second; one more halfway wherever the
- * sparse ones show movement; and all the rest wherever those show a change of speed.
+ * Measures a stream in two rounds: a sparse frame every fraction of a second, then all the rest wherever those show
+ * movement.
  *
  * Every decision waits for the measurements it looks at and for no others, so that it does not depend on
- * which thread is faster. Cut-outs of a few seconds are held, never whole frames.
+ * which worker is faster. Cut-outs of a few seconds are held, never whole frames.
  */
 export async function measureWhereItMoves(
   frames: AsyncIterable<TimedFrame>,
@@ -58,38 +55,26 @@ export async function measureWhereItMoves(
   let done = 0;
   let last = Number.NEGATIVE_INFINITY;
   let ended = false;
+  /** How many cells to either side a decision looks at; cells are never shorter than the sparse interval. */
+  const neighbours = Math.ceil(rules.reachSeconds / sparseIntervalSeconds) + 1;
 
   const measure = async ({ seconds, region, crop }: Candidate): Promise<MeasuredFrame> => {
     const [points] = await pool.run({ kind: 'measure', model, crop });
     options.onFrame(++done, last);
     return { seconds, points: inPicture(points!, region) };
   };
-  const around = (index: number) => cells.slice(Math.max(0, index - NEIGHBOURS), index + NEIGHBOURS + 1);
+  const around = (index: number) => cells.slice(Math.max(0, index - neighbours), index + neighbours + 1);
   const endOf = (index: number) => cells[index + 1]?.seconds ?? last;
 
-  /** Second round: the sparse frame of a cell, and the one halfway where it moves. */
-  const withMiddle = (index: number): Promise<readonly MeasuredFrame[]> => {
-    const cell = cells[index]!;
-    cell.moving ??= (async () => {
-      const sparse = await Promise.all(around(index).map((one) => one.sparse));
-      const own = await cell.sparse;
-      if (cell.between.length < 2 || !rules.moves(sparse, cell.seconds, endOf(index))) return [own];
-      const [middle] = cell.between.splice(Math.floor((cell.between.length - 1) / 2), 1);
-      return [own, await measure(middle!)];
-    })();
-    return cell.moving;
-  };
-
-  /** Third round: everything in a cell where the speed changes. */
+  /** Second round: the sparse frame of a cell, and the others where it moves. */
   const whole = (index: number): Promise<readonly MeasuredFrame[]> => {
     const cell = cells[index]!;
     cell.complete ??= (async () => {
-      const from = Math.max(0, index - NEIGHBOURS);
-      const nearby = await Promise.all(around(index).map((_, offset) => withMiddle(from + offset)));
-      const own = await withMiddle(index);
+      const nearby = await Promise.all(around(index).map((one) => one.sparse));
+      const own = await cell.sparse;
       const rest = cell.between.splice(0);
-      if (rest.length === 0 || !rules.changesSpeed(nearby.flat(), cell.seconds, endOf(index))) return own;
-      return [...own, ...(await Promise.all(rest.map(measure)))].sort((a, b) => a.seconds - b.seconds);
+      if (rest.length === 0 || !rules.moves(nearby, cell.seconds, endOf(index))) return [own];
+      return [own, ...(await Promise.all(rest.map(measure)))];
     })();
     return cell.complete;
   };
@@ -98,8 +83,7 @@ export async function measureWhereItMoves(
   let collected = 0;
   /** Starts the decisions whose neighbours are all there, and waits for the oldest cells while too many are open. */
   const advance = async (): Promise<void> => {
-    // The second round of the farthest neighbour looks at as many cells again.
-    while (decided < cells.length && (ended || decided + 2 * NEIGHBOURS + 1 < cells.length)) {
+    while (decided < cells.length && (ended || decided + neighbours + 1 < cells.length)) {
       whole(decided++).catch(() => undefined);
     }
     while (collected < decided && (ended || cells.length - collected > MOST_OPEN_CELLS)) {

@@ -46,9 +46,10 @@ export interface TrackOptions {
 }
 
 /** Time between the frames that `standard` measures in any case. */
-const SPARSE_INTERVAL_SECONDS = 0.2;
+const SPARSE_INTERVAL_SECONDS = 0.1;
 /** Qualities other than `full` read at most this many frames a second. */
 const FRAMES_A_SECOND = 30;
+
 /**
  * Follows the lifter through a film in two decodes: a coarse one that finds who lifts, where and when, and a fine
  * one that measures the frames inside the region found. Of a long film only the part in which the lifter moves is

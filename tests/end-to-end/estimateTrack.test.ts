@@ -12,6 +12,7 @@ import { type EstimateOptions, estimatePoseTrack } from '../../core/pose/estimat
 import { KEYPOINT_INDEX } from '../../core/pose/keypoints.js';
 import { decodeTrack, encodeTrack } from '../../core/pose/trackFile.js';
 
+const GOBLET_SQUATS = fileURLToPath(new URL('../../fixtures/films/goblet-squats.mp4', import.meta.url));
 /** Two squats of a person, three-quarter front view, 5 frames a second; not part of the project. */
 const SQUATS = fileURLToPath(new URL('../../../shared/films/squats-5fps.mp4', import.meta.url));
 
@@ -76,6 +77,18 @@ describe('pose track of a film without anybody', () => {
     const running = track(empty, { quality: 'quick', workers: 1, lifter: { x: 0.5, y: 0.5, seconds: 1 } });
     await expect(running).rejects.toMatchObject({ kind: 'usage' });
   });
+});
+
+test('standard quality measures the same frames for any number of workers', {
+  timeout: 180_000,
+}, async () => {
+  // The lifter stands, and the first rep begins.
+  const part = { quality: 'standard', toSeconds: 3 } as const;
+  const one = await track(GOBLET_SQUATS, { ...part, workers: 1 });
+  expect(await track(GOBLET_SQUATS, { ...part, workers: 2 })).toEqual(one);
+  expect(await track(GOBLET_SQUATS, { ...part, workers: 3 })).toEqual(one);
+  expect(one.framesInFilm).toBe(90);
+  expect(one.seconds.length).toBeGreaterThan(30);
 });
 
 describe.skipIf(!existsSync(SQUATS))('pose track of real squats', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { isEdge, slopeOf, slopesAround, type TimedValue } from '../../../core/pose/speedChange.js';
+import { slopeOf, type TimedValue } from '../../../core/pose/slope.js';
 
 const sampled = (curve: (seconds: number) => number, standardError = 1): TimedValue[] =>
   Array.from({ length: 41 }, (_, index) => ({
@@ -43,32 +43,5 @@ describe('slope', () => {
 
   test('needs three values', () => {
     expect(slopeOf(sampled((seconds) => seconds).slice(0, 2))).toBeNull();
-  });
-});
-
-describe('edge of a movement', () => {
-  const edgeAt = (curve: (seconds: number) => number, seconds: number, usual: number) =>
-    isEdge(slopesAround(sampled(curve), seconds, 0.5)!, usual, { certainty: 3, leastChange: 8 });
-  const ramp = (seconds: number) => Math.max(0, Math.min(60, (seconds - 1) * 30));
-  const wave = (seconds: number) => 45 - 45 * Math.cos((Math.PI * seconds) / 2);
-
-  test('is where a move begins and where it ends', () => {
-    expect(edgeAt(ramp, 1, 30)).toBe(true);
-    expect(edgeAt(ramp, 3, 30)).toBe(true);
-  });
-
-  test('is neither in the middle of an even move nor in a hold', () => {
-    expect(edgeAt(ramp, 2, 30)).toBe(false);
-    expect(edgeAt(ramp, 0.5, 30)).toBe(false);
-  });
-
-  test('is where a smooth movement turns round, not where it merely speeds up', () => {
-    expect(edgeAt(wave, 2, 70)).toBe(true);
-    expect(edgeAt(wave, 1, 70)).toBe(false);
-  });
-
-  test('is not found in a change within the noise', () => {
-    const tiny = (seconds: number) => (seconds < 2 ? 0 : (seconds - 2) * 4);
-    expect(edgeAt(tiny, 2, 4)).toBe(false);
   });
 });
