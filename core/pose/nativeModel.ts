@@ -1,3 +1,4 @@
+import { importOptional } from '../optionalPackage.js';
 import { MODEL_SIZE } from './modelFacts.js';
 import type { PoseModel } from './poseModel.js';
 import { readPose } from './readPose.js';
@@ -65,11 +66,8 @@ export async function hasNativeRuntime(): Promise<boolean> {
 let loading: Promise<NativeRuntime | null> | null = null;
 
 function loadRuntime(): Promise<NativeRuntime | null> {
-  // Named in a variable, since the compiler would want the package's types where it is not installed.
-  const name = 'onnxruntime-node';
-  loading ??= import(name).then(
-    (module: { readonly default: NativeRuntime }) => module.default,
-    () => null,
+  loading ??= importOptional<{ readonly default: NativeRuntime }>('onnxruntime-node').then(
+    (module) => module?.default ?? null,
   );
   return loading;
 }
