@@ -26,8 +26,8 @@ export interface SamplingRules {
 
 /** Frame-to-frame noise of a keypoint in shares of the trunk's length, as seen with the larger MoveNet on film. */
 const KEYPOINT_NOISE = 0.006;
-/** A fit of a move's beginning or end draws on at least this much of the stillness beside it. */
-const REACH_SECONDS = 0.8;
+/** The fit of a move draws on up to this much of the stillness beside it. */
+const REACH_SECONDS = 1.5;
 /** Degrees a second below which nobody would call a joint moving. */
 const LEAST_SPEED = 4;
 /** Degrees between two frames that are movement and no trembling. */
