@@ -69,7 +69,7 @@ describe.skipIf(!existsSync(PHOTOGRAPHS))('two photographs of each exercise', ()
 });
 
 /** Where the model sees the body, pixels: looked at again around what it found first. */
-function pointsOf(file: string, model: PoseModel, ffmpeg: Ffmpeg): Float32Array {
+async function pointsOf(file: string, model: PoseModel, ffmpeg: Ffmpeg): Promise<Float32Array> {
   const width = 640;
   const scaled = ['-vf', `scale=${width}:-2`, '-f', 'rawvideo', '-pix_fmt', 'rgb24', '-'];
   const pixels = new Uint8Array(
@@ -80,7 +80,7 @@ function pointsOf(file: string, model: PoseModel, ffmpeg: Ffmpeg): Float32Array 
   let region = wholePicture({ width, height });
   const points = new Float32Array(KEYPOINT_COUNT * 3);
   for (let look = 0; look < 3; look += 1) {
-    const output = model.infer(cutOut({ width, height, pixels }, whole, region, model.size));
+    const output = await model.infer(cutOut({ width, height, pixels }, whole, region, model.size));
     for (let at = 0; at < points.length; at += 3) {
       const { x, y } = toPicture(region, output[at]!, output[at + 1]!);
       points.set([x, y, output[at + 2]!], at);
