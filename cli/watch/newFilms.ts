@@ -7,7 +7,8 @@ const FILM_ENDINGS = new Set(['.mp4', '.mov', '.m4v', '.webm', '.mkv', '.avi', '
 export interface WaitingFilm {
   readonly file: string;
   readonly bytes: number;
-  /** Milliseconds of the Unix epoch. */
+  /** Milliseconds of the Unix epoch: the date of its content, and its last change of any kind. */
+  readonly recordedAt: number;
   readonly changedAt: number;
 }
 
@@ -18,26 +19,38 @@ export function answerFileOf(film: string): string {
 }
 
 /**
- * The films of a folder that have no answer beside them yet, the oldest first. Hidden files are left alone: phones
- * and cloud folders copy under such names.
+ * The films of a folder that have no answer beside them yet, or changed after their answer was written (a copy that
+ * stalled for a while), the oldest first. Hidden files are left alone: phones and cloud folders copy under such names.
  */
 export async function waitingFilms(folder: string): Promise<readonly WaitingFilm[]> {
   const names = await readdir(folder);
-  const present = new Set(names);
   const films = names.filter(
-    (name) =>
-      !name.startsWith('.') &&
-      FILM_ENDINGS.has(extname(name).toLowerCase()) &&
-      !present.has(answerFileOf(name)),
+    (name) => !name.startsWith('.') && FILM_ENDINGS.has(extname(name).toLowerCase()),
   );
   const facts = await Promise.all(
     films.map(async (name) => {
       const file = join(folder, name);
-      const found = await stat(file).catch(() => null);
-      return found?.isFile() ? [{ file, bytes: found.size, changedAt: found.mtimeMs }] : [];
+      const film = await lookAt(file);
+      if (film === null) return [];
+      const answered = await stat(answerFileOf(file)).catch(() => null);
+      return answered !== null && answered.mtimeMs >= film.changedAt ? [] : [film];
     }),
   );
-  return facts.flat().sort((a, b) => a.changedAt - b.changedAt || a.file.localeCompare(b.file));
+  return facts.flat().sort((a, b) => a.recordedAt - b.recordedAt || a.file.localeCompare(b.file));
+}
+
+async function lookAt(file: string): Promise<WaitingFilm | null> {
+  const found = await stat(file).catch(() => null);
+  if (found?.isFile() !== true) return null;
+  // A copy that keeps the film's date still changes its entry in the folder.
+  const changedAt = Math.max(found.mtimeMs, found.ctimeMs);
+  return { file, bytes: found.size, recordedAt: found.mtimeMs, changedAt };
+}
+
+/** Whether a film is no longer what it was, or gone. */
+export async function changedSince(film: WaitingFilm): Promise<boolean> {
+  const now = await lookAt(film.file);
+  return now === null || now.bytes !== film.bytes || now.changedAt !== film.changedAt;
 }
 
 /**

@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { stat } from 'node:fs/promises';
+import { rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { Failure } from '../../core/failure.js';
@@ -8,7 +8,7 @@ import { type ExitCode, highestExitCode } from '../exitCode.js';
 import { reportFault } from '../faults.js';
 import { interruption } from '../interruption.js';
 import { type AnalyzeOptions, analyzeFilms } from '../pipeline/analyzeFilms.js';
-import { answerFileOf, settledFilms, type WaitingFilm, waitingFilms } from './newFilms.js';
+import { answerFileOf, changedSince, settledFilms, type WaitingFilm, waitingFilms } from './newFilms.js';
 
 const PLAN_FILE = 'plan.yaml';
 /** A phone that syncs writes at least this often; a film that did not change for so long is whole. */
@@ -21,7 +21,7 @@ export interface WatchOptions extends Omit<AnalyzeOptions, 'format' | 'output' |
 /**
  * Analyzes the films of a folder one at a time, each once it is wholly there, and writes each answer beside its film.
  * Nothing but those answers tells what is done, so a restart goes on where it ended. A film that fails gets its
- * reason as its answer.
+ * reason as its answer. A copy that stalled and went on changes its film, which is then looked at again.
  *
  * @returns the highest exit code among the films; ends only with `once` or when interrupted.
  * @throws Failure (usage) where the folder is none; (interrupted) on Ctrl-C.
@@ -36,9 +36,15 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
     await wait(LOOK_INTERVAL_MILLISECONDS, undefined, { signal: interruption }).catch(() => undefined);
     interruption.throwIfAborted();
     const now = await waitingFilms(folder);
-    for (const { file } of settledFilms(before, now)) {
-      codes.push(await answerFilm(file, folder, options));
-      note(`${file} → ${answerFileOf(file)}`);
+    for (const film of settledFilms(before, now)) {
+      const code = await answerFilm(film.file, folder, options);
+      if (await changedSince(film)) {
+        await rm(answerFileOf(film.file), { force: true });
+        note(`${film.file} changed meanwhile and is looked at again.`);
+        continue;
+      }
+      codes.push(code);
+      note(`${film.file} → ${answerFileOf(film.file)}`);
     }
     before = await waitingFilms(folder);
   } while (options.once !== true);
@@ -49,6 +55,7 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
 async function answerFilm(file: string, folder: string, options: WatchOptions): Promise<ExitCode> {
   const output = answerFileOf(file);
   const plan = options.plan ?? planOf(folder, options);
+  await rm(output, { force: true });
   try {
     const code = await analyzeFilms([file], { ...options, plan, format: 'text', output });
     if (!existsSync(output)) await writeAside(output, 'This film could not be read.\n');

@@ -1,6 +1,15 @@
-import { execFileSync } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { type ChildProcess, execFileSync } from 'node:child_process';
+import {
+  appendFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { expect, it, vi } from 'vitest';
 import { runCommand } from './command.js';
 import { temporaryHome } from './temporaryHome.js';
@@ -38,4 +47,34 @@ it('watch answers each film once, beside it, with the plan found there', async (
   const { mtimeMs } = statSync(answer);
   expect((await watch()).code).toBe(0);
   expect(statSync(answer).mtimeMs).toBe(mtimeMs);
+});
+
+it('watch waits for a slow copy, and a restart after being killed answers what is left', async () => {
+  const folder = join(home, 'slow');
+  mkdirSync(folder);
+  const whole = readFileSync(join(home, 'films', 'room.mp4'));
+  const film = join(folder, 'slow.mp4');
+  const answer = join(folder, 'slow.tempofilm.txt');
+  const parameters = ['watch', folder, '--exercise', 'curl', '--quality', 'quick', '--no-save'];
+
+  writeFileSync(film, whole.subarray(0, 100));
+  let child: ChildProcess | null = null;
+  const running = runCommand(parameters, {
+    home,
+    whenStarted: (one) => {
+      child = one;
+    },
+  });
+  // Twelve seconds of copying, each pause shorter than the time between two looks.
+  for (let part = 1; part <= 6; part++) {
+    await wait(2000);
+    expect(existsSync(answer)).toBe(false);
+    appendFileSync(film, whole.subarray(100 * part, part === 6 ? undefined : 100 * (part + 1)));
+  }
+  (child as ChildProcess | null)?.kill('SIGKILL');
+  expect((await running).signal).toBe('SIGKILL');
+  expect(readdirSync(folder)).toEqual(['slow.mp4']);
+
+  expect((await runCommand([...parameters, '--once'], { home })).code).toBe(4);
+  expect(readFileSync(answer, 'utf8')).toContain('no person was found');
 });

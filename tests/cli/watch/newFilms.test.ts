@@ -2,7 +2,7 @@ import { appendFileSync, mkdirSync, mkdtempSync, rmSync, utimesSync, writeFileSy
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { answerFileOf, settledFilms, waitingFilms } from '../../../cli/watch/newFilms.js';
+import { answerFileOf, changedSince, settledFilms, waitingFilms } from '../../../cli/watch/newFilms.js';
 
 let folder: string;
 beforeEach(() => {
@@ -28,12 +28,33 @@ describe('waitingFilms', () => {
     expect(await names()).toEqual(['first.mp4', 'later.MOV']);
   });
 
+  it('lists a film again that changed after its answer', async () => {
+    const film = put('stalled.mp4');
+    const answer = answerFileOf(film);
+    writeFileSync(answer, 'This film could not be read.\n');
+    expect(await names()).toEqual([]);
+    utimesSync(answer, 2, 2);
+    expect(await names()).toEqual(['stalled.mp4']);
+  });
+
   it('leaves other files, folders and copies under way alone', async () => {
     put('plan.yaml');
     put('.row.mp4.part');
     put('.hidden.mp4');
     mkdirSync(join(folder, 'folder.mp4'));
     expect(await names()).toEqual([]);
+  });
+});
+
+describe('changedSince', () => {
+  it('tells a film that grew or went from one that stayed', async () => {
+    const file = put('row.mp4');
+    const [film] = await waitingFilms(folder);
+    expect(await changedSince(film!)).toBe(false);
+    appendFileSync(file, 'more');
+    expect(await changedSince(film!)).toBe(true);
+    rmSync(file);
+    expect(await changedSince(film!)).toBe(true);
   });
 });
 
