@@ -9,6 +9,7 @@ import type { PoseTrack } from '../core/pose/track.js';
 import type { Exercise } from './exercises/exercise.js';
 import type { Load } from './plan/load.js';
 import type { Plan } from './plan/plan.js';
+import { UNCONFIRMED_ID } from './recognition/provisional.js';
 import { CAUTIONS, STILLNESS_IN_WORDS } from './report/cautions.js';
 import { filmFindings, unusableReason } from './report/filmQuality.js';
 import { finding } from './report/findings.js';
@@ -98,6 +99,8 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
     ...filmFindings(body, film, wanted, scored.bouts, exercise),
     ...setFindings(scored.bouts, plan),
   ].map((code) => finding(code, facts));
+  // A set that nobody named says so wherever its name is shown.
+  const chosenBySight = request.exerciseChosenBy === 'recognition' && exercise.id !== UNCONFIRMED_ID;
   const report: SetReport = {
     schema: SET_SCHEMA_ID,
     film: {
@@ -117,7 +120,7 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
     pose: { model: track.model, quality: track.quality, meanConfidence: meanConfidence(track) },
     exercise: {
       id: exercise.id,
-      name: exercise.name,
+      name: chosenBySight ? `${exercise.name} (recognised)` : exercise.name,
       drivingAngle: exercise.drivingAngle,
       chosenBy: request.exerciseChosenBy,
     },

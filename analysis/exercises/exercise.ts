@@ -8,6 +8,9 @@ export type Visibility = 'yes' | 'partly' | 'poorly';
 
 export type View = 'side' | 'front' | 'rear' | 'oblique';
 
+/** Words for a move of a joint of which nobody knows yet whether the muscle shortens or lengthens in it. */
+export type DirectionWord = 'bending' | 'straightening' | 'raising' | 'sinking';
+
 /** One exercise of the catalogue: plain data, so that users can add their own from a file. */
 export interface Exercise {
   /** Lower-case words joined by hyphens. */
@@ -47,8 +50,8 @@ export interface Exercise {
   readonly stretchedEndLoaded: boolean;
   /** Words for the phases on screen. */
   readonly words: {
-    readonly eccentric: 'lowering' | 'return';
-    readonly concentric: 'lift' | 'pull' | 'press';
+    readonly eccentric: 'lowering' | 'return' | DirectionWord;
+    readonly concentric: 'lift' | 'pull' | 'press' | DirectionWord;
     readonly stretchedHold: string;
     readonly contractedHold: string;
   };

@@ -203,6 +203,15 @@ export const setReportSchema = z.object({
     name: z.string(),
     drivingAngle: z.string(),
     chosenBy: z.enum(['user', 'recognition']),
+    /**
+     * Present where nobody named the exercise. False: the movement alone does not tell, the id is `unconfirmed`, no
+     * verdict is given, and `eccentric` and `concentric` only mean the two directions of the movement.
+     */
+    confirmed: z.boolean().optional(),
+    /** What the movement looks most like, the likeliest first, with its share of the likelihood. */
+    candidates: z
+      .array(z.object({ id: z.string(), name: z.string(), confidence: z.number().min(0).max(1) }))
+      .optional(),
   }),
   plan: planSchema.nullable(),
   bouts: z.array(boutSchema),

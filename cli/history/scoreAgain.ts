@@ -13,15 +13,18 @@ export interface NewQuestion {
   readonly loads: Pick<SetDetails, 'load' | 'stageLoads'>;
   /** The lifter's earlier sets, for bouts too short to have a baseline of their own. */
   readonly earlierRanges: readonly EarlierRange[];
+  /** Whether the user named the exercise just now, which confirms one that was recognised. */
+  readonly named?: boolean;
 }
 
 /** Works a set out anew from its stored track, without the film. */
 export function analyzeAgain(track: SavedTrack, question: NewQuestion): SetAnalysis {
-  const { exercise, plan, loads, earlierRanges } = question;
+  const { exercise, plan, loads, earlierRanges, named = false } = question;
   return analyzeSet(decodeTrack(track.bytes), track.film, {
     ...track.request,
     exercise,
-    exerciseChosenBy: exercise.id === track.request.exercise.id ? track.request.exerciseChosenBy : 'user',
+    exerciseChosenBy:
+      named || exercise.id !== track.request.exercise.id ? 'user' : track.request.exerciseChosenBy,
     plan,
     load: loads.load,
     stageLoads: loads.stageLoads,

@@ -13,9 +13,8 @@ interface AnswerForm {
 /** How each report becomes text in the asked form; `several` reports follow one another. */
 export function answerTexts(
   { format, output }: AnswerForm,
-  words: PhaseWords,
   several: boolean,
-): (report: SetReport) => string {
+): (report: SetReport, words: PhaseWords) => string {
   let count = 0;
   switch (format) {
     case 'json':
@@ -24,7 +23,7 @@ export function answerTexts(
       return (report) => `${count++ === 0 ? REP_CSV_HEADER : ''}${repsCsv(report)}`;
     case 'text': {
       const style = output === undefined ? styleOf(process.stdout) : PLAIN_STYLE;
-      return (report) => {
+      return (report, words) => {
         const screen = setScreen(report, words, style);
         return count++ === 0 ? screen : `\n${'─'.repeat(style.width)}\n\n${screen}`;
       };

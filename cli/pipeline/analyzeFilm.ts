@@ -1,4 +1,5 @@
 import type { SetAnalysis, SetRequest } from '../../analysis/analyzeSet.js';
+import { analyzeUnnamed, type UnnamedRequest } from '../../analysis/recognition/analyzeUnnamed.js';
 import type { FilmFacts } from '../../core/media/film.js';
 import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
 import type { PoseTrack } from '../../core/pose/track.js';
@@ -13,17 +14,21 @@ export interface AnalyzedFilm {
   readonly film: FilmFacts;
   readonly track: PoseTrack;
   readonly analysis: SetAnalysis;
+  /** The question, with the exercise that was recognised where nobody named one. */
+  readonly request: SetRequest;
 }
 
 /** The whole path for one film: facts, pose track (kept or measured), set report beside the lifter's earlier sets. */
 export async function analyzeFilm(
   file: string,
   ffmpeg: Ffmpeg,
-  request: SetRequest,
+  request: SetRequest | UnnamedRequest,
   options: FilmOptions & EarlierOptions,
   progress: FilmProgress,
 ): Promise<AnalyzedFilm> {
   const film = await openFilm(file, ffmpeg, options);
   const track = await poseTrackOf(film, ffmpeg, options, progress);
-  return { film, track, analysis: await analyzeWithHistory(track, film, request, options, progress) };
+  if (request.exercise === null) return { film, track, ...analyzeUnnamed(track, film, request) };
+  const analysis = await analyzeWithHistory(track, film, request, options, progress);
+  return { film, track, analysis, request };
 }

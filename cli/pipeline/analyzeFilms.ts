@@ -45,21 +45,21 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
   const quiet = options.quiet === true;
   if (ffmpeg.warning !== null && !quiet) process.stderr.write(`${ffmpeg.warning}\n`);
 
-  const textOf = answerTexts(options, requests[0]!.exercise.words, films.length > 1);
+  const textOf = answerTexts(options, films.length > 1);
   const codes: ExitCode[] = [];
   for (const [index, film] of films.entries()) {
     const request = requests[index]!;
     try {
       const analyzed = await analyzeFilm(film, ffmpeg, request, asked, progressOf(film, quiet));
       const { report } = analyzed.analysis;
-      writer.add(textOf(report));
+      writer.add(textOf(report, analyzed.request.exercise.words));
       curves?.add(curveCsv(analyzed.analysis));
       codes.push(exitCodeOfReport(report));
       if (options.page !== undefined) {
         const { writeSetPage } = await import('./writeSetPage.js');
-        await writeSetPage(options.page, analyzed, request, options);
+        await writeSetPage(options.page, analyzed, options);
       }
-      const kept = await keepSet(analyzed, request, asked);
+      const kept = await keepSet(analyzed, asked);
       if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);
     } catch (thrown) {
       if (!(thrown instanceof Failure) || thrown.kind === 'interrupted') throw thrown;

@@ -3,6 +3,7 @@ import { requireDrawnText } from '../../core/media/subtitleFilter.js';
 import { refuseUnlessWritable } from '../../core/media/writeAside.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import type { SetOptions } from '../options/setOptions.js';
+import type { PhaseWords } from '../views/words/phaseWords.js';
 import { analyzeFilm } from './analyzeFilm.js';
 import { refuseBackwardsPart } from './openFilm.js';
 import { progressOf } from './progress.js';
@@ -19,7 +20,7 @@ export interface DrawOptions extends FilmOptions, SetOptions {
 
 export type AnalyzedToDraw = Awaited<ReturnType<typeof analyzeFilm>> & {
   readonly ffmpeg: Ffmpeg;
-  readonly words: Awaited<ReturnType<typeof setRequest>>['exercise']['words'];
+  readonly words: PhaseWords;
 };
 
 /**
@@ -46,5 +47,5 @@ export async function analyzeToDraw(
     process.stderr.write(`${report.headline}\nNo ${product} was written.\n`);
     return null;
   }
-  return { ...analyzed, ffmpeg, words: request.exercise.words };
+  return { ...analyzed, ffmpeg, words: analyzed.request.exercise.words };
 }

@@ -22,16 +22,18 @@ export interface KeepOptions extends Pick<FilmOptions, 'from' | 'to'> {
  * Keeps a set in the history, with its pose track so that it can be scored again without its film.
  *
  * @returns the sentence that tells what was done, or null where the set is not to be kept: with `--no-save`, and
- *   where the film could not answer.
+ *   where the film could not answer. A set whose exercise nobody confirmed is not kept, and the sentence says so.
  * @throws Failure (history) where the file can't be written.
  */
 export async function keepSet(
-  { film, track, analysis }: AnalyzedFilm,
-  request: SetRequest,
+  { film, track, analysis, request }: AnalyzedFilm,
   options: KeepOptions,
 ): Promise<string | null> {
   const { report } = analysis;
   if (options.save === false || !report.quality.usable) return null;
+  if (report.exercise.confirmed === false) {
+    return 'Not kept in the history: its exercise is not confirmed. Name it with --exercise to keep the set.';
+  }
   const key = await filmKey(film.file);
   const recordedAt = await recordedAtOf(film);
   return withHistory(historyFile(options.history), 'writing', (history) =>

@@ -9,6 +9,7 @@ import {
   plannedSet,
   type SessionPlan,
 } from '../../analysis/plan/sessionPlan.js';
+import type { UnnamedRequest } from '../../analysis/recognition/analyzeUnnamed.js';
 import { Failure } from '../../core/failure.js';
 import { knownExercises } from '../exercises/knownExercises.js';
 import { readTextFile } from '../options/readTextFile.js';
@@ -18,7 +19,7 @@ import { planOfOptions } from './planOfOptions.js';
 
 /** What is asked of each of several films, and whose sets they are. */
 export interface SetRequests {
-  readonly requests: readonly SetRequest[];
+  readonly requests: readonly (SetRequest | UnnamedRequest)[];
   /** The name in the plan; null where the plan has none, or there is no plan file. */
   readonly lifter: string | null;
 }
@@ -27,9 +28,10 @@ export interface SetRequests {
  * What the user asks to know about a set, read from the command line and the files it names, before any film is
  * opened.
  *
- * @throws Failure (usage) where the exercise is unknown or not named, or plan or load can't be read.
+ * @returns a question without an exercise where neither the command line nor a plan names one.
+ * @throws Failure (usage) where the exercise is unknown, a plan leaves open which, or plan or load can't be read.
  */
-export async function setRequest(options: SetOptions): Promise<SetRequest> {
+export async function setRequest(options: SetOptions): Promise<SetRequest | UnnamedRequest> {
   return (await setRequests(options, 1)).requests[0]!;
 }
 
@@ -43,18 +45,17 @@ export async function setRequests(options: SetOptions, films: number): Promise<S
   const exercises = await knownExercises(options.exerciseFile);
   const session = await sessionOf(options, exercises);
   const exercise = exerciseOf(options, session, exercises);
-  const requests = Array.from({ length: films }, (_, index): SetRequest => {
-    const planned = session === null ? null : plannedSet(session, exercise.id, index + 1);
-    if (session !== null && planned === null) {
+  const requests = Array.from({ length: films }, (_, index): SetRequest | UnnamedRequest => {
+    const planned =
+      session === null || exercise === null ? null : plannedSet(session, exercise.id, index + 1);
+    if (session !== null && exercise !== null && planned === null) {
       throw new Failure(
         'usage',
         `The plan ${options.plan} has no ${exercise.id}.`,
         `It has ${session.exercises.map((entry) => entry.exerciseId).join(', ')}.`,
       );
     }
-    return {
-      exercise,
-      exerciseChosenBy: 'user',
+    const question = {
       plan: planned === null ? planOfOptions(options) : withRest(planned.plan, options),
       side: options.side ?? null,
       mirrored: options.mirrored === true,
@@ -62,6 +63,9 @@ export async function setRequests(options: SetOptions, films: number): Promise<S
       programVersion: PROGRAM_VERSION,
       ...(options.tolerance === undefined ? {} : { tolerance: { seconds: options.tolerance, share: 0 } }),
     };
+    return exercise === null
+      ? { exercise, ...question }
+      : { exercise, exerciseChosenBy: 'user', ...question };
   });
   return { requests, lifter: session?.lifter ?? null };
 }
@@ -84,19 +88,20 @@ async function sessionOf(options: SetOptions, exercises: readonly Exercise[]): P
   return parseSessionPlan(await readTextFile(options.plan, 'plan'), options.plan, exercises);
 }
 
-/** The exercise that is named, or the only one of the plan. */
+/** The exercise that is named, or the only one of the plan; null where there is neither name nor plan. */
 function exerciseOf(
   options: SetOptions,
   session: SessionPlan | null,
   exercises: readonly Exercise[],
-): Exercise {
+): Exercise | null {
   const planned = new Set(session?.exercises.map((entry) => entry.exerciseId));
   const id = options.exercise ?? (planned.size === 1 ? [...planned][0] : undefined);
+  if (id === undefined && session === null) return null;
   if (id === undefined) {
     throw new Failure(
       'usage',
-      'Which exercise does the film show?',
-      'Add --exercise with one of the names that `tempofilm exercises` lists.',
+      'Which exercise of the plan does the film show?',
+      `Add --exercise: the plan has ${[...planned].join(', ')}.`,
     );
   }
   return findExercise(id, exercises);

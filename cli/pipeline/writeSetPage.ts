@@ -25,6 +25,11 @@ export interface PageOptions {
   readonly ffmpeg?: string | undefined;
 }
 
+/** A film analyzed now, or one of the history with what is kept of its question. */
+export type FilmOfPage = Omit<AnalyzedFilm, 'request'> & {
+  readonly request: Pick<SetRequest, 'exercise' | 'tolerance'>;
+};
+
 /**
  * Writes the page of a set, and opens it where that is asked.
  *
@@ -32,8 +37,7 @@ export interface PageOptions {
  */
 export async function writeSetPage(
   page: string,
-  { film, track, analysis }: AnalyzedFilm,
-  request: Pick<SetRequest, 'exercise' | 'tolerance'>,
+  { film, track, analysis, request }: FilmOfPage,
   options: PageOptions,
 ): Promise<void> {
   const figureOnly = options.figureOnly === true;

@@ -86,7 +86,10 @@ function scoredAnew(
     lifter: details.lifter,
     before: entry.recordedAt.instant,
   });
-  const { report } = analyzeAgain(track, { exercise, plan, loads: details, earlierRanges });
+  const { report } = analyzeAgain(track, {
+    ...{ exercise, plan, loads: details, earlierRanges },
+    named: options.exercise !== undefined,
+  });
   if (!report.quality.usable) {
     throw new Failure('usage', `The film does not show that: ${report.headline}`, 'The set stays as it was.');
   }

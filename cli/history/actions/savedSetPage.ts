@@ -47,8 +47,8 @@ export async function writeSavedSetPage(
       film,
       track: decodeTrack(saved.bytes),
       analysis: { report, curves: curvesOf(report, curves) },
+      request: saved.request,
     },
-    saved.request,
     gone ? { ...options, figureOnly: true } : options,
   );
 }

@@ -41,7 +41,7 @@ export async function answerFilm(
   const quiet = options.quiet === true;
   try {
     const analyzed = await analyzeFilm(file, ffmpeg, request, options, progressOf(file, quiet));
-    const kept = await keepSet(analyzed, request, options);
+    const kept = await keepSet(analyzed, options);
     if (kept !== null && !quiet) process.stderr.write(`${file}: ${kept}\n`);
     const { report } = analyzed.analysis;
     return { report, fault: null, code: report.quality.usable ? EXIT.answered : EXIT.cannotAnswer };

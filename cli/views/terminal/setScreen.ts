@@ -48,7 +48,9 @@ function aboutLines(report: SetReport, words: PhaseWords, { width }: Style): str
     const name = stages.length === 1 ? 'Plan' : `Plan, stage ${index + 1}`;
     lines.push(wrapped(`${stageInWords(stage, words)}.`, width, `${name}: `));
   });
-  if (stages.length === 0) lines.push('No plan was given: times are shown, not judged.');
+  if (report.exercise.confirmed === false)
+    lines.push('Times are shown, not judged, until the exercise is named.');
+  else if (stages.length === 0) lines.push('No plan was given: times are shown, not judged.');
   return lines.join('\n');
 }
 
