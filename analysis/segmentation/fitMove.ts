@@ -27,9 +27,8 @@ export interface MoveFit {
   readonly move: FittedMove;
   /** Logarithm of how well the family explains the samples, all its shapes considered (Laplace), up to a constant. */
   readonly logEvidence: number;
-  /** The move with each free parameter one nudge away, for differences of whatever follows from a move. */
-  readonly nudged: readonly FittedMove[];
-  readonly nudge: number;
+  /** The move with each free parameter a little away, by `nudge`, for differences of whatever follows from a move. */
+  readonly nudged: readonly { readonly move: FittedMove; readonly nudge: number }[];
   /** Covariance of the free parameters. */
   readonly covariance: Matrix;
 }
@@ -104,7 +103,13 @@ function statedProblem(
   };
 }
 
-const NUDGE = 1e-3;
+/**
+ * Differences are taken over about half a standard error: what follows from a move may jump (a slow start comes to
+ * count as stillness), and a jump within the error counts for what it is, one beyond it not at all.
+ */
+const NUDGE_ERRORS = 0.5;
+const LEAST_NUDGE = 1e-3;
+const MOST_NUDGE = 0.7;
 
 function fitFamily(family: Family, problem: Problem): MoveFit {
   let best: Descent | null = null;
@@ -127,8 +132,11 @@ function fitFamily(family: Family, problem: Problem): MoveFit {
     move: moveAt(family, parameters, trial),
     logEvidence:
       family.logShare - 0.5 * (trial.cost + Math.log(Math.max(1e-300, determinant(normal)))) - spread,
-    nudged: parameters.map((_, k) => at(parameters.map((value, j) => (j === k ? value + NUDGE : value)))),
-    nudge: NUDGE,
+    nudged: parameters.map((_, k) => {
+      const error = Math.sqrt(Math.max(0, covariance.get(k, k)));
+      const nudge = Math.min(MOST_NUDGE, Math.max(LEAST_NUDGE, NUDGE_ERRORS * error));
+      return { move: at(parameters.map((value, j) => (j === k ? value + nudge : value))), nudge };
+    }),
     covariance,
   };
 }

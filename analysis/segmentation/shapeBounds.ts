@@ -50,11 +50,11 @@ function averaged(estimates: readonly Estimate[], weights: readonly number[]): E
 
 function boundsOfFit(fit: MoveFit, sign: number): BoundsEstimate {
   const at = boundsOfShape(fit.move, sign);
-  const slopes = fit.nudged.map((move) => {
+  const slopes = fit.nudged.map(({ move, nudge }) => {
     const moved = boundsOfShape(move, sign);
     return {
-      start: (moved.startSeconds - at.startSeconds) / fit.nudge,
-      end: (moved.endSeconds - at.endSeconds) / fit.nudge,
+      start: (moved.startSeconds - at.startSeconds) / nudge,
+      end: (moved.endSeconds - at.endSeconds) / nudge,
     };
   });
   const errorOf = (gradient: readonly number[]) => {

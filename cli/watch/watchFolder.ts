@@ -1,5 +1,5 @@
-import { existsSync } from 'node:fs';
-import { rm, stat } from 'node:fs/promises';
+import { constants, existsSync } from 'node:fs';
+import { access, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { Failure } from '../../core/failure.js';
@@ -78,6 +78,18 @@ function planOf(folder: string, { tempo, reps, stage }: WatchOptions): string | 
 
 async function refuseUnlessFolder(folder: string): Promise<void> {
   const facts = await stat(folder).catch(() => null);
-  if (facts?.isDirectory() === true) return;
-  throw new Failure('usage', `"${folder}" is no folder.`, 'Name the folder that films arrive in.');
+  if (facts?.isDirectory() !== true) {
+    throw new Failure('usage', `"${folder}" is no folder.`, 'Name the folder that films arrive in.');
+  }
+  try {
+    // Films are read here and answers written.
+    await access(folder, constants.R_OK | constants.W_OK | constants.X_OK);
+  } catch (error) {
+    throw new Failure(
+      'usage',
+      `"${folder}" can't be watched: permission denied.`,
+      'Allow reading and writing in it, or name another folder.',
+      error,
+    );
+  }
 }

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseCustomExercises } from '../../analysis/exercises/customExercises.js';
-import { parseSessionPlan } from '../../analysis/plan/sessionPlan.js';
 import { CURVE_COLUMNS } from '../../cli/views/tables/curveCsv.js';
 import { REP_COLUMNS } from '../../cli/views/tables/repsCsv.js';
 import { JOINT_ANGLES } from '../../core/motion/jointAngle.js';
@@ -17,12 +16,6 @@ describe('the files that the README describes', () => {
     expect(read.map(({ id }) => id)).toEqual(['towel-row', 'ring-curl']);
     expect(read[0]!.drivingAngle).toBe('elbow-flexion');
     for (const angle of JOINT_ANGLES) expect(readme).toContain(`\`${angle}\``);
-  });
-
-  it('are read: the plan of a session', () => {
-    const plans = blocks.filter((block) => block.includes('- exercise:'));
-    expect(plans).toHaveLength(1);
-    expect(parseSessionPlan(plans[0]!, 'plan.yaml').exercises).toHaveLength(2);
   });
 
   it('are written: every column of both tables is described', () => {

@@ -186,7 +186,9 @@ describe('an installation that lacks something: exit 6', () => {
     cpSync(dirname(dirname(PROGRAM)), join(copy, 'dist'), { recursive: true });
     cpSync(join(PROJECT, 'package.json'), join(copy, 'package.json'));
     symlinkSync(join(PROJECT, 'node_modules'), join(copy, 'node_modules'));
-    truncateSync(join(copy, 'dist/weights/movenet-lightning.bin'), 1000);
+    // Which of the two is read depends on whether the machine has the native runtime.
+    for (const kind of ['bin', 'onnx'])
+      truncateSync(join(copy, `dist/weights/movenet-lightning.${kind}`), 1000);
     const program = join(copy, 'dist/cli/main.js');
     const parameters = ['analyze', 'empty-room.mp4', '--exercise', 'curl', '--quality', 'quick'];
     const fresh = join(home, 'fresh');
@@ -194,7 +196,7 @@ describe('an installation that lacks something: exit 6', () => {
     expectOneClearLine(
       await runCommand(parameters, { home: fresh, folder: films, program }),
       6,
-      /movenet-lightning\.bin is damaged/,
+      /movenet-lightning\.(bin|onnx) is damaged/,
     );
     const examined = await runCommand(['doctor'], { home, program });
     expect(examined.code).toBe(6);
