@@ -94,6 +94,14 @@ describe('a film that can not answer', () => {
     expect(existsSync(join(home, 'history.sqlite'))).toBe(false);
   });
 
+  it('nor without an exercise where nobody moves: exit 4', async () => {
+    const outcome = await analyze('empty-room.mp4', '--format', 'json', '--quality', 'quick');
+    expect(outcome.code).toBe(4);
+    const report = setReportSchema.parse(JSON.parse(outcome.output));
+    expect(report.quality.usable).toBe(false);
+    expect(report.exercise).toMatchObject({ chosenBy: 'recognition', confirmed: false });
+  });
+
   it('among several films one report a line, the highest exit code, and no film lost', async () => {
     const outcome = await analyze(
       'nothing.mp4',
@@ -111,7 +119,6 @@ describe('a film that can not answer', () => {
 describe('a wrong command line: exit 2', () => {
   it.each([
     ['unknown exercise', ['--exercise', 'sqaut'], /Did you mean "squat"\?/],
-    ['no exercise', [], /exercise/],
     ['--from after --to', ['--exercise', 'curl', '--from', '5', '--to', '3'], /--to .* after --from/],
     ['--from beyond the end', ['--exercise', 'curl', '--from', '50'], /only 2\.\d s long/],
     [
