@@ -67,3 +67,17 @@ export function speedLoss(speeds: readonly number[]): number | null {
   const fastest = Math.max(...speeds);
   return fastest > 0 ? (fastest - speeds.at(-1)!) / fastest : null;
 }
+
+/** Whether a bout's last lift was slower than its quickest by more than the ± of their seconds. */
+export function slowedBeyondDoubt(reps: readonly RepReport[]): boolean {
+  const lifts = reps.filter(countsAsComplete).flatMap((rep) => {
+    const seconds = concentricOf(rep);
+    const speed = rep.concentricSpeedDegreesPerSecond;
+    if (seconds === undefined || speed === null || seconds.seconds === 0) return [];
+    return [{ speed, share: seconds.uncertaintySeconds / seconds.seconds }];
+  });
+  const last = lifts.at(-1);
+  if (last === undefined) return false;
+  const quickest = lifts.reduce((best, lift) => (lift.speed > best.speed ? lift : best));
+  return (quickest.speed - last.speed) / quickest.speed > Math.hypot(quickest.share, last.share);
+}

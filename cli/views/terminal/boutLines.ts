@@ -1,4 +1,5 @@
 import type { BoutReport } from '../../../analysis/report/setReport.js';
+import { slowedBeyondDoubt } from '../../../analysis/scoring/fatigue.js';
 import type { PhaseWords } from '../words/phaseWords.js';
 import { degreesText, percentText, secondsText } from './figures.js';
 import type { Style } from './style.js';
@@ -67,8 +68,8 @@ function tensionLine({ summary }: BoutReport): string {
   return `Time under tension ${secondsText(summary.timeUnderTensionSeconds)} s.`;
 }
 
-function speedLine({ summary }: BoutReport): string {
-  if (summary.concentricSpeedLoss === null) return '';
+function speedLine({ summary, reps }: BoutReport): string {
+  if (summary.concentricSpeedLoss === null || !slowedBeyondDoubt(reps)) return '';
   return `The last lift was ${percentText(summary.concentricSpeedLoss)} slower than the quickest; effort and fatigue look alike on film.`;
 }
 

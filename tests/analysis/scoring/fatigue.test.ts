@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { parseStage } from '../../../analysis/plan/stage.js';
-import { deliveredLowering, lastControlledRep, speedLoss } from '../../../analysis/scoring/fatigue.js';
+import {
+  deliveredLowering,
+  lastControlledRep,
+  slowedBeyondDoubt,
+  speedLoss,
+} from '../../../analysis/scoring/fatigue.js';
 import { trendOverReps } from '../../../analysis/scoring/trendOverReps.js';
 import { type RepPlan, score, times } from './syntheticBout.js';
 
@@ -48,6 +53,18 @@ describe('speedLoss', () => {
     }
     expect(speedLoss([0.62])).toBeNull();
     expect(speedLoss([0, 0])).toBeNull();
+  });
+});
+
+describe('slowedBeyondDoubt', () => {
+  const lifts = (...seconds: readonly number[]) =>
+    score([{ exercise: 'curl', reps: seconds.map((concentric) => ({ concentric })) }]).bouts[0]!.reps;
+
+  it('tells a last lift that took twice as long, and not one that took as long within the ±', () => {
+    expect(slowedBeyondDoubt(lifts(0.5, 0.5, 0.6, 0.8, 1))).toBe(true);
+    expect(slowedBeyondDoubt(lifts(1, 1, 1, 1, 1.001))).toBe(false);
+    expect(slowedBeyondDoubt(lifts(1.2, 1.1, 1))).toBe(false);
+    expect(slowedBeyondDoubt([])).toBe(false);
   });
 });
 
