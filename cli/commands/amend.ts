@@ -23,7 +23,7 @@ export function registerAmend(program: Program): void {
   )
     .addHelpText('after', EXAMPLES)
     .action(async (set, options) => {
-      const { amendSet } = await import('../history/actions/amendSet.js');
+      const { amendSet } = await import('../savedSets/amendSet.js');
       amendSet(set, options);
     });
 }

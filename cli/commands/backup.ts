@@ -13,7 +13,7 @@ export function registerBackup(program: Program): void {
   )
     .addHelpText('after', EXAMPLES)
     .action(async (file, options) => {
-      const { backUp } = await import('../history/actions/backUp.js');
+      const { backUp } = await import('../savedSets/backUp.js');
       backUp(file ?? null, options);
     });
 }

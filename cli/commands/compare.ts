@@ -42,7 +42,7 @@ Examples:
   tempofilm compare monday.mp4 friday.mp4 --exercise squat --page both.html`,
     )
     .action(async (first, second, options) => {
-      const { compareSets } = await import('../history/actions/compareSets.js');
+      const { compareSets } = await import('../savedSets/compareSets.js');
       process.exitCode = await compareSets(first, second, options);
     });
 }

@@ -13,7 +13,7 @@ export function registerDelete(program: Program): void {
   )
     .addHelpText('after', EXAMPLES)
     .action(async (sets, options) => {
-      const { deleteSets } = await import('../history/actions/deleteSets.js');
+      const { deleteSets } = await import('../savedSets/deleteSets.js');
       await deleteSets(sets, options);
     });
 }

@@ -11,7 +11,7 @@ export function registerDemoHistory(program: Program): void {
     .requiredOption('--history <file>', 'the file to save them in; your own history is left alone')
     .addHelpText('after', EXAMPLES)
     .action(async (options) => {
-      const { saveDemoHistory } = await import('../history/actions/saveDemoHistory.js');
+      const { saveDemoHistory } = await import('../savedSets/saveDemoHistory.js');
       saveDemoHistory(options.history);
     });
 }

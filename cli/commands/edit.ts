@@ -38,7 +38,7 @@ Examples:
   tempofilm edit 12 --tempo 5-0-1-1 --reps 8-10`,
     )
     .action(async (set, { withoutPlan, ...options }) => {
-      const { editSet } = await import('../history/actions/editSet.js');
+      const { editSet } = await import('../savedSets/editSet.js');
       editSet(set, { ...options, noPlan: withoutPlan });
     });
 }

@@ -24,7 +24,7 @@ export function registerExport(program: Program): void {
   )
     .addHelpText('after', EXAMPLES)
     .action(async (options) => {
-      const { exportHistory } = await import('../history/actions/exportHistory.js');
+      const { exportHistory } = await import('../savedSets/exportHistory.js');
       await exportHistory(options);
     });
 }

@@ -37,7 +37,7 @@ Examples:
   tempofilm history curl --side left --format csv > curl.csv`,
     )
     .action(async (exercise, options) => {
-      const { showHistory } = await import('../history/actions/showHistory.js');
+      const { showHistory } = await import('../savedSets/showHistory.js');
       await showHistory({ exercise: exercise ?? null, ...options });
     });
 }

@@ -14,7 +14,7 @@ export function registerImport(program: Program): void {
   )
     .addHelpText('after', EXAMPLES)
     .action(async (file, options) => {
-      const { importHistory } = await import('../history/actions/importHistory.js');
+      const { importHistory } = await import('../savedSets/importHistory.js');
       importHistory(file, options);
     });
 }

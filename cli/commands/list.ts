@@ -17,7 +17,7 @@ export function registerList(program: Program): void {
   )
     .addHelpText('after', EXAMPLES)
     .action(async (exercise, options) => {
-      const { listSets } = await import('../history/actions/listSets.js');
+      const { listSets } = await import('../savedSets/listSets.js');
       listSets(exercise ?? null, options);
     });
 }

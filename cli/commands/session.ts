@@ -36,7 +36,7 @@ export function registerSession(program: Program): void {
   )
     .addHelpText('after', EXAMPLE)
     .action(async (films, options) => {
-      const { showSession } = await import('../history/actions/showSession.js');
+      const { showSession } = await import('../session/showSession.js');
       process.exitCode = await showSession(films, options);
     });
 }

@@ -24,7 +24,7 @@ export function registerShow(program: Program): void {
       .option('--ffmpeg <path>', 'the ffmpeg program to use, for --embed-film')
       .addHelpText('after', EXAMPLES),
   ).action(async (set, options) => {
-    const { showSet } = await import('../history/actions/showSet.js');
+    const { showSet } = await import('../savedSets/showSet.js');
     await showSet(set, options);
   });
 }

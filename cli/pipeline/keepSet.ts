@@ -1,10 +1,10 @@
 import type { SetRequest } from '../../analysis/analyzeSet.js';
 import { encodeTrack } from '../../core/pose/trackFile.js';
-import { filmKey } from '../history/filmKey.js';
-import { withHistory } from '../history/history.js';
-import { historyFile } from '../history/location.js';
-import type { SetDetails, TrackRequest } from '../history/savedSet.js';
-import { describeSave, saveSet } from '../history/saveSet.js';
+import { withHistory } from '../history/file/history.js';
+import { historyFile } from '../history/file/location.js';
+import { filmKey } from '../history/sets/filmKey.js';
+import type { SetDetails, TrackRequest } from '../history/sets/savedSet.js';
+import { describeSave, saveSet } from '../history/sets/saveSet.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import type { AnalyzedFilm } from './analyzeFilm.js';
 import { recordedAtOf } from './recordedAtOf.js';

@@ -95,6 +95,13 @@ describe('import directions', () => {
     ).toEqual([]);
   });
 
+  it('keeps the history apart from how it is shown and asked', () => {
+    const inHistory = ownImports.filter(({ file }) => file.startsWith('cli/history/'));
+    const known = ['cli/history/', 'analysis/', 'core/', 'cli/folders.js', 'cli/version.js'];
+    expect(inHistory.length).toBeGreaterThan(20);
+    expect(inHistory.filter(({ target }) => !known.some((one) => target.startsWith(one)))).toEqual([]);
+  });
+
   it('has no two files that need one another', () => {
     expect(cycleIn(ownImports.filter(({ typesOnly }) => !typesOnly))).toEqual([]);
   });

@@ -8,7 +8,7 @@ import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { renderSetPage } from '../../cli/views/page/setPage.js';
-import { sampleSet } from '../cli/page/sampleSet.js';
+import { sampleSet } from '../cli/views/page/sampleSet.js';
 import { type BrowserSession, startBrowser } from './chromium.js';
 import { makePlainFilm } from './plainFilm.js';
 

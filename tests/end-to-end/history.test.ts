@@ -1,8 +1,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { withHistory } from '../../cli/history/history.js';
-import { saveSet } from '../../cli/history/saveSet.js';
+import { withHistory } from '../../cli/history/file/history.js';
+import { saveSet } from '../../cli/history/sets/saveSet.js';
 import { PEAK_FLOW, SEN_1968, TIED_SERIES } from '../../fixtures/published/statistics.js';
 import { type InventedSet, inventedSet } from '../cli/history/invented.js';
 import { runCommand } from './command.js';

@@ -3,10 +3,10 @@ import { chmodSync, copyFileSync, mkdirSync, readdirSync, readFileSync, writeFil
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
-import { openDatabase } from '../../cli/history/database.js';
-import { withHistory } from '../../cli/history/history.js';
-import { SCHEMA_VERSION } from '../../cli/history/migrations/index.js';
-import { readEntries } from '../../cli/history/readSets.js';
+import { openDatabase } from '../../cli/history/file/database.js';
+import { withHistory } from '../../cli/history/file/history.js';
+import { SCHEMA_VERSION } from '../../cli/history/file/migrations/index.js';
+import { readEntries } from '../../cli/history/sets/readSets.js';
 import { type Outcome, PROGRAM, runCommand } from '../end-to-end/command.js';
 import { temporaryHome } from '../end-to-end/temporaryHome.js';
 

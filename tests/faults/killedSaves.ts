@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
-import { openHistory } from '../../cli/history/history.js';
+import { openHistory } from '../../cli/history/file/history.js';
 
 const WRITER = fileURLToPath(new URL('./saveWithoutEnd.mjs', import.meta.url));
 

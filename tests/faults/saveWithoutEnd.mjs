@@ -1,8 +1,8 @@
 // Saves invented sets one after the other until it is killed, and prints the number of each once it is reported saved.
 // Arguments: the history file, a name for this writer, how many sets to save at most.
 import { demoHistory } from '../../dist/cli/history/demo/demoHistory.js';
-import { openHistory } from '../../dist/cli/history/history.js';
-import { saveSet } from '../../dist/cli/history/saveSet.js';
+import { openHistory } from '../../dist/cli/history/file/history.js';
+import { saveSet } from '../../dist/cli/history/sets/saveSet.js';
 
 const [file, writer, most] = process.argv.slice(2);
 const history = openHistory(file, 'writing');

@@ -1,5 +1,5 @@
 import type { BoutReport, PhaseReport, SetReport } from '../../../analysis/report/setReport.js';
-import { boutNames } from '../page/set/wordsOfSet.js';
+import { boutNames } from '../words/boutNames.js';
 import { PHASES_IN_PLAN_ORDER, type PhaseWords, phaseWord } from '../words/phaseWords.js';
 import type { AssEvent, Colour } from './assScript.js';
 import { LAYER, type PanelPen, panelPen } from './panelPen.js';

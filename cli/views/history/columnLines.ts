@@ -1,7 +1,7 @@
 import { formatLoad, loadInKilograms } from '../../../analysis/plan/load.js';
-import type { TrackedBout } from '../../history/likeSets.js';
-import { type FollowedSide, MEASURES, type Trend } from '../../history/trends.js';
-import { controlOf } from './sessionWords.js';
+import type { TrackedBout } from '../../history/weeks/likeSets.js';
+import { type FollowedSide, MEASURES, type Trend } from '../../history/weeks/trends.js';
+import { controlOf } from '../words/setWords.js';
 import { sparkline } from './sparkline.js';
 import { MEASURE_WORDS, measureText, trendText } from './trendWords.js';
 

@@ -1,6 +1,6 @@
-import type { HistoryEntry } from '../../history/readSets.js';
-import type { SideGap } from '../../history/sideGap.js';
-import type { FollowedSide } from '../../history/trends.js';
+import type { HistoryEntry } from '../../history/sets/readSets.js';
+import type { SideGap } from '../../history/weeks/sideGap.js';
+import type { FollowedSide } from '../../history/weeks/trends.js';
 
 export const HISTORY_SCHEMA_ID = 'tempofilm.history/1';
 

@@ -1,7 +1,7 @@
-import type { TrackedBout } from '../../history/likeSets.js';
-import { likeView } from '../../history/likeSets.js';
-import type { SideGap } from '../../history/sideGap.js';
-import type { FollowedSide } from '../../history/trends.js';
+import type { TrackedBout } from '../../history/weeks/likeSets.js';
+import { likeView } from '../../history/weeks/likeSets.js';
+import type { SideGap } from '../../history/weeks/sideGap.js';
+import type { FollowedSide } from '../../history/weeks/trends.js';
 import {
   degreesText,
   degreesUncertaintyText,
@@ -9,13 +9,12 @@ import {
   secondsText,
   uncertaintyText,
 } from '../terminal/figures.js';
+import { filledColumns, fittingTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
+import { dayText } from '../words/days.js';
+import { controlOf, loadWords, marks } from '../words/setWords.js';
 import { otherLines, trendLines } from './columnLines.js';
-import { dayText } from './days.js';
-import { filledColumns, fittingTable } from './plainTable.js';
-import { controlOf } from './sessionWords.js';
-import { loadWords, marks } from './setWords.js';
 import { gapSentence, leftOutSentences, sideName, sideSentence, tooFewSentence } from './trendWords.js';
 
 const MOST_ROWS = 15;

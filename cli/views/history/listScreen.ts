@@ -1,10 +1,10 @@
-import type { HistoryEntry } from '../../history/readSets.js';
+import type { HistoryEntry } from '../../history/sets/readSets.js';
 import { percentText } from '../terminal/figures.js';
+import { filledColumns, fittingTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
-import { dayText, timeOfDayText } from './days.js';
-import { filledColumns, fittingTable } from './plainTable.js';
-import { counted, loadWords, marks } from './setWords.js';
+import { dayText, timeOfDayText } from '../words/days.js';
+import { counted, loadWords, marks } from '../words/setWords.js';
 
 /** The saved sets, the latest first, with what names each on the command line. */
 export function listScreen(entries: readonly HistoryEntry[], most: number, style: Style): string {

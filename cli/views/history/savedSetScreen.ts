@@ -1,13 +1,13 @@
 import type { SetReport } from '../../../analysis/report/setReport.js';
-import type { HistoryEntry } from '../../history/readSets.js';
-import type { Amendment } from '../../history/savedSet.js';
+import type { HistoryEntry } from '../../history/sets/readSets.js';
+import type { Amendment } from '../../history/sets/savedSet.js';
 import { filmTimeText } from '../terminal/figures.js';
 import { setScreen } from '../terminal/setScreen.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
+import { dayText, timeOfDayText } from '../words/days.js';
 import type { PhaseWords } from '../words/phaseWords.js';
-import { dayText, timeOfDayText } from './days.js';
-import { loadWords } from './setWords.js';
+import { loadWords } from '../words/setWords.js';
 
 export interface ScreenOfSavedSet {
   readonly entry: HistoryEntry;

@@ -1,5 +1,5 @@
-import { type LeftOut, MOST_COMPARED } from '../../history/likeSets.js';
-import type { SideGap } from '../../history/sideGap.js';
+import { type LeftOut, MOST_COMPARED } from '../../history/weeks/likeSets.js';
+import type { SideGap } from '../../history/weeks/sideGap.js';
 import {
   FEWEST_DAYS,
   FEWEST_SETS,
@@ -7,9 +7,9 @@ import {
   MEASURES,
   type Measure,
   type Trend,
-} from '../../history/trends.js';
+} from '../../history/weeks/trends.js';
 import { signedText } from '../terminal/figures.js';
-import { counted } from './setWords.js';
+import { counted } from '../words/setWords.js';
 
 interface MeasureWords {
   readonly name: string;

@@ -2,6 +2,7 @@ import type { SetAnalysis } from '../../../analysis/analyzeSet.js';
 import type { Exercise } from '../../../analysis/exercises/exercise.js';
 import { DEFAULT_TOLERANCE, type Tolerance } from '../../../analysis/scoring/tempoVerdict.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
+import { boutNames } from '../words/boutNames.js';
 import { playerScript } from './browser/pageScript.js';
 import { pageDocument } from './layout/document.js';
 import { html, type Markup } from './layout/markup.js';
@@ -14,7 +15,7 @@ import { rangePicture } from './set/rangePicture.js';
 import { repsSection } from './set/repsTable.js';
 import { restsPicture } from './set/restsPicture.js';
 import { sidesPicture } from './set/sidesPicture.js';
-import { boutNames, filmName, type PhaseWords, wordsOfPhases } from './set/wordsOfSet.js';
+import { filmName, type PhaseNames, wordsOfPhases } from './set/wordsOfSet.js';
 
 export interface SetPageOptions {
   /** Address of the film as seen from the page, percent-encoded; null links none. */
@@ -31,7 +32,7 @@ export interface SetPageOptions {
   readonly tolerance?: Tolerance;
 }
 
-function picturesSection(analysis: SetAnalysis, words: PhaseWords, tolerance: Tolerance): Markup {
+function picturesSection(analysis: SetAnalysis, words: PhaseNames, tolerance: Tolerance): Markup {
   const { report } = analysis;
   const names = boutNames(report);
   const perBout = report.bouts.flatMap((bout, index) => {

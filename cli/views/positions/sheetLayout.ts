@@ -2,7 +2,7 @@ import type { SetAnalysis } from '../../../analysis/analyzeSet.js';
 import type { Region } from '../../../core/media/pictureFilters.js';
 import { KEYPOINT_COUNT } from '../../../core/pose/keypoints.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
-import { boutNames } from '../page/set/wordsOfSet.js';
+import { boutNames } from '../words/boutNames.js';
 import { type Position, positionsOfRep } from './positionsOfRep.js';
 
 /** One picture on the sheet. */

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { exportLines } from '../../../cli/history/exportLines.js';
-import { type History, withHistory } from '../../../cli/history/history.js';
-import { importLines } from '../../../cli/history/importLines.js';
-import { readEntries } from '../../../cli/history/readSets.js';
-import type { SetToSave } from '../../../cli/history/savedSet.js';
-import { saveSet } from '../../../cli/history/saveSet.js';
+import { type History, withHistory } from '../../../cli/history/file/history.js';
+import { exportLines } from '../../../cli/history/sets/exportLines.js';
+import { importLines } from '../../../cli/history/sets/importLines.js';
+import { readEntries } from '../../../cli/history/sets/readSets.js';
+import type { SetToSave } from '../../../cli/history/sets/savedSet.js';
+import { saveSet } from '../../../cli/history/sets/saveSet.js';
 import { Failure } from '../../../core/failure.js';
 import { inventedSet, inventedTrack } from './invented.js';
 import { temporaryHistory } from './temporaryHistory.js';

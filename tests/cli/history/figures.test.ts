@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { BoutReport } from '../../../analysis/report/setReport.js';
-import { boutFigures } from '../../../cli/history/figures.js';
-import { likeTheLatest, type TrackedBout } from '../../../cli/history/likeSets.js';
-import { NO_DETAILS, type SetDetails } from '../../../cli/history/savedSet.js';
+import { boutFigures } from '../../../cli/history/sets/figures.js';
+import { NO_DETAILS, type SetDetails } from '../../../cli/history/sets/savedSet.js';
+import { likeTheLatest, type TrackedBout } from '../../../cli/history/weeks/likeSets.js';
 import { inventedReport } from './invented.js';
 
 /** Three slow reps, then as many quick ones in a stage of their own, with less range. */

@@ -1,6 +1,6 @@
 import { findExercise } from '../../../analysis/exercises/catalogue.js';
 import type { BoutReport, PhaseReport, RepReport, SetReport } from '../../../analysis/report/setReport.js';
-import { NO_DETAILS, type SavedTrack, type SetToSave } from '../../../cli/history/savedSet.js';
+import { NO_DETAILS, type SavedTrack, type SetToSave } from '../../../cli/history/sets/savedSet.js';
 
 /** Invented sets for tests of the history: the figures are ours, not measured. */
 export interface InventedSet {

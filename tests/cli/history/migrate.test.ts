@@ -2,12 +2,12 @@ import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { openDatabase } from '../../../cli/history/database.js';
-import { openHistory, withHistory } from '../../../cli/history/history.js';
-import { backupFolder } from '../../../cli/history/location.js';
-import { APPLICATION_ID, MIGRATIONS, SCHEMA_VERSION } from '../../../cli/history/migrations/index.js';
-import { readEntries, readReport } from '../../../cli/history/readSets.js';
-import { saveSet } from '../../../cli/history/saveSet.js';
+import { openDatabase } from '../../../cli/history/file/database.js';
+import { openHistory, withHistory } from '../../../cli/history/file/history.js';
+import { backupFolder } from '../../../cli/history/file/location.js';
+import { APPLICATION_ID, MIGRATIONS, SCHEMA_VERSION } from '../../../cli/history/file/migrations/index.js';
+import { readEntries, readReport } from '../../../cli/history/sets/readSets.js';
+import { saveSet } from '../../../cli/history/sets/saveSet.js';
 import { inventedReport, inventedSet } from './invented.js';
 import { temporaryHistory } from './temporaryHistory.js';
 

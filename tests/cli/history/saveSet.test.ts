@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { withHistory } from '../../../cli/history/history.js';
-import { readEntries, readReport, readTrack } from '../../../cli/history/readSets.js';
-import { describeSave, saveSet } from '../../../cli/history/saveSet.js';
+import { withHistory } from '../../../cli/history/file/history.js';
+import { readEntries, readReport, readTrack } from '../../../cli/history/sets/readSets.js';
+import { describeSave, saveSet } from '../../../cli/history/sets/saveSet.js';
 import { inventedReport, inventedSet, inventedTrack } from './invented.js';
 import { temporaryHistory } from './temporaryHistory.js';
 

@@ -1,5 +1,5 @@
 /// <reference lib="dom" />
-import type { PackedFigure } from '../figure/packFigure.js';
+import type { PackedFigure } from '../../figure/packFigure.js';
 
 /** Runs in the page, by itself: draws the stick figure of the current time over the film, or alone. */
 export function drawFigure(): void {

@@ -33,9 +33,3 @@ export function clockText(seconds: number): string {
   const minutes = Math.floor(tenths / 600);
   return `${minutes}:${((tenths % 600) / 10).toFixed(1).padStart(4, '0')}`;
 }
-
-/** "left, right and both" */
-export function listText(parts: readonly string[]): string {
-  if (parts.length < 2) return parts.join('');
-  return `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
-}

@@ -3,7 +3,7 @@ import { type LoweringHalves, loweringEvennessChart } from '../charts/loweringEv
 import type { Markup } from '../layout/markup.js';
 import { decimal, percentText } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
-import { type PhaseWords, phaseOfRep } from './wordsOfSet.js';
+import { type PhaseNames, phaseOfRep } from './wordsOfSet.js';
 
 function halvesOf(bout: BoutReport): readonly LoweringHalves[] {
   return bout.reps.flatMap((rep) => {
@@ -16,7 +16,7 @@ function halvesOf(bout: BoutReport): readonly LoweringHalves[] {
 }
 
 /** How evenly each rep was lowered; null where no rep says. */
-export function evennessPicture(bout: BoutReport, name: string, words: PhaseWords): Markup | null {
+export function evennessPicture(bout: BoutReport, name: string, words: PhaseNames): Markup | null {
   const halves = halvesOf(bout);
   if (halves.length === 0) return null;
   const share = (half: LoweringHalves) => half.firstSeconds / (half.firstSeconds + half.secondSeconds);

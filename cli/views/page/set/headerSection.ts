@@ -1,11 +1,12 @@
 import type { Exercise } from '../../../../analysis/exercises/exercise.js';
 import type { Stage } from '../../../../analysis/plan/plan.js';
 import type { SetReport } from '../../../../analysis/report/setReport.js';
+import { boutNames } from '../../words/boutNames.js';
 import { PLAIN_PHASE_WORDS } from '../../words/phaseWords.js';
 import { stageInWords } from '../../words/planInWords.js';
 import { html, type Markup } from '../layout/markup.js';
 import { decimal, percentText, secondsText } from '../layout/numbers.js';
-import { boutNames, filmName, wordsOfPhases } from './wordsOfSet.js';
+import { filmName, wordsOfPhases } from './wordsOfSet.js';
 
 /** The plan in words, stage by stage. */
 function planText(report: SetReport, words: Exercise['words'] | null): string {

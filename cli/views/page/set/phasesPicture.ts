@@ -6,7 +6,7 @@ import type { Markup } from '../layout/markup.js';
 import { decimal, percentText, plusMinus } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 import { shownPhaseKinds } from './repsTable.js';
-import { type PhaseWords, phaseOfRep } from './wordsOfSet.js';
+import { type PhaseNames, phaseOfRep } from './wordsOfSet.js';
 
 /** A planned 0 means no deliberate pause: up to this many seconds are none. */
 const NO_PAUSE_SECONDS = 0.5;
@@ -70,7 +70,7 @@ export function phasesPicture(
   report: SetReport,
   bout: BoutReport,
   name: string,
-  words: PhaseWords,
+  words: PhaseNames,
   tolerance: Tolerance,
 ): Markup {
   const kinds = shownPhaseKinds(bout);

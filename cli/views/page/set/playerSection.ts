@@ -1,14 +1,15 @@
 import type { SetAnalysis } from '../../../../analysis/analyzeSet.js';
 import type { BoutReport } from '../../../../analysis/report/setReport.js';
 import type { PoseTrack } from '../../../../core/pose/track.js';
+import { packFigure } from '../../figure/packFigure.js';
 import { shownFigure } from '../../figure/shownFigure.js';
+import { boutNames } from '../../words/boutNames.js';
 import { PHASES_IN_PLAN_ORDER } from '../../words/phaseWords.js';
 import type { PlayerData } from '../browser/playFilm.js';
 import { angleCurveChart } from '../charts/angleCurve.js';
 import { hatching } from '../charts/hatching.js';
-import { packFigure } from '../figure/packFigure.js';
 import { html, jsonForScript, type Markup, type MarkupValue, trusted } from '../layout/markup.js';
-import { angleName, boutNames, type PhaseWords } from './wordsOfSet.js';
+import { angleName, type PhaseNames } from './wordsOfSet.js';
 
 /** A film small enough to stand in the page itself. */
 export interface EmbeddedFilm {
@@ -27,7 +28,7 @@ function degreesTold({ reps }: BoutReport): boolean {
   return reps.some(({ range }) => range !== null);
 }
 
-function playerData(analysis: SetAnalysis, track: PoseTrack, words: PhaseWords): PlayerData {
+function playerData(analysis: SetAnalysis, track: PoseTrack, words: PhaseNames): PlayerData {
   const { report, curves } = analysis;
   const factor = report.film.slowMotionFactor;
   const names = boutNames(report);
@@ -97,7 +98,7 @@ ${withFilm ? html`<label><input type="checkbox" id="player-figure" checked> stic
 
 const LEGEND_BOX = { left: 0, right: 28, top: 0, bottom: 14 };
 
-function legend(words: PhaseWords): MarkupValue {
+function legend(words: PhaseNames): MarkupValue {
   return html`<ul class="legend">${PHASES_IN_PLAN_ORDER.map(
     (kind) =>
       html`<li><svg viewBox="0 0 28 14" aria-hidden="true"><rect width="28" height="14" fill="var(--${kind})" fill-opacity="0.25"/><path d="${hatching(kind, LEGEND_BOX)}" fill="none" stroke="var(--${kind})" stroke-width="1.5"/></svg>${words[kind]}</li>`,
@@ -109,7 +110,7 @@ export function playerSection(
   analysis: SetAnalysis,
   track: PoseTrack,
   film: PlayerFilm,
-  words: PhaseWords,
+  words: PhaseNames,
 ): Markup {
   const { report, curves } = analysis;
   const names = boutNames(report);

@@ -1,8 +1,9 @@
 import type { BoutReport, PhaseReport, RepReport, SetReport } from '../../../../analysis/report/setReport.js';
+import { boutNames } from '../../words/boutNames.js';
 import { PHASES_IN_PLAN_ORDER, type PhaseKind } from '../../words/phaseWords.js';
 import { html, type Markup, type MarkupValue } from '../layout/markup.js';
 import { decimal, degreesText, percentText, plusMinus } from '../layout/numbers.js';
-import { boutNames, type PhaseWords, phaseOfRep, repRemarks } from './wordsOfSet.js';
+import { type PhaseNames, phaseOfRep, repRemarks } from './wordsOfSet.js';
 
 const VERDICT_MARKS = { met: '●', short: '▼', long: '▲', unclear: '◇' } as const;
 
@@ -62,7 +63,7 @@ export function shownPhaseKinds(bout: BoutReport): readonly PhaseKind[] {
 }
 
 /** Reps of one bout, a row each; the number of the rep jumps to it in the film. */
-function boutTable(report: SetReport, bout: BoutReport, name: string, words: PhaseWords): Markup {
+function boutTable(report: SetReport, bout: BoutReport, name: string, words: PhaseNames): Markup {
   const kinds = shownPhaseKinds(bout);
   const multiStage = (report.plan?.stages.length ?? 0) > 1;
   const caption = report.bouts.length === 1 ? 'Every rep' : name;
@@ -78,7 +79,7 @@ ${kinds.map((kind) => phaseCell(phaseOfRep(rep, kind)))}${rangeCells(rep)}<td cl
 )}</tbody></table></div>`;
 }
 
-export function repsSection(report: SetReport, words: PhaseWords): Markup {
+export function repsSection(report: SetReport, words: PhaseNames): Markup {
   const names = boutNames(report);
   return html`<section aria-labelledby="reps-title"><h2 id="reps-title">Rep by rep</h2>
 <div class="tables">${report.bouts.map((bout, index) => boutTable(report, bout, names[index]!, words))}</div>

@@ -3,20 +3,20 @@ import { type SideDifference, sideDifferencesChart } from '../charts/sideDiffere
 import type { Markup } from '../layout/markup.js';
 import { decimal } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
-import type { PhaseWords } from './wordsOfSet.js';
+import type { PhaseNames } from './wordsOfSet.js';
 
 type Measure = SymmetryReport['measures'][number];
 
 const DIGITS: Readonly<Record<Measure['unit'], number>> = { degrees: 1, seconds: 2, reps: 0 };
 
-function measureName(measure: Measure, words: PhaseWords): string {
+function measureName(measure: Measure, words: PhaseNames): string {
   if (measure.measure === 'eccentric-seconds') return `${words.eccentric} time`;
   if (measure.measure === 'concentric-seconds') return `${words.concentric} time`;
   return measure.measure;
 }
 
 /** Left against right; null where only one side worked or could be measured. */
-export function sidesPicture(report: SetReport, words: PhaseWords): Markup | null {
+export function sidesPicture(report: SetReport, words: PhaseNames): Markup | null {
   const { symmetry } = report;
   if (symmetry === null || symmetry.measures.length === 0) return null;
   const differences = symmetry.measures.flatMap((measure): SideDifference[] => {

@@ -13,31 +13,14 @@ export function filmName(report: SetReport): string {
   return basename(report.film.file);
 }
 
-export type PhaseWords = Readonly<Record<PhaseKind, string>>;
+/** The word on screen for each kind of phase. */
+export type PhaseNames = Readonly<Record<PhaseKind, string>>;
 
 /** The words of the exercise for its phases; plain ones where the exercise is not known here. */
-export function wordsOfPhases(words: Exercise['words'] | null): PhaseWords {
+export function wordsOfPhases(words: Exercise['words'] | null): PhaseNames {
   return Object.fromEntries(
     PHASES_IN_PLAN_ORDER.map((kind) => [kind, phaseWord(kind, words ?? PLAIN_PHASE_WORDS)]),
-  ) as PhaseWords;
-}
-
-/** "Left", "Right", "Both sides" */
-export function sideName(side: 'left' | 'right' | 'both'): string {
-  return side === 'both' ? 'Both sides' : side === 'left' ? 'Left' : 'Right';
-}
-
-/** Names of the bouts of a report: "Left", "Right", or with a number where a side works more than once. */
-export function boutNames(report: SetReport): readonly string[] {
-  const sides = report.bouts.map((bout) => bout.side);
-  const seen = new Map<string, number>();
-  return report.bouts.map((bout) => {
-    const many = sides.filter((side) => side === bout.side).length > 1;
-    const number = (seen.get(bout.side) ?? 0) + 1;
-    seen.set(bout.side, number);
-    const name = sideName(bout.side);
-    return many ? `${name}, bout ${number}` : name;
-  });
+  ) as PhaseNames;
 }
 
 /** "elbow flexion" from "elbow-flexion" */
@@ -66,7 +49,7 @@ export function repRemarks(rep: RepReport): readonly string[] {
   return remarks;
 }
 
-/** The phases of a kind in a rep, added up: a rep that pauses twice at one end has two holds there. */
+/** The phase of a kind in a rep; null where the film shows none. */
 export function phaseOfRep(rep: RepReport, kind: PhaseKind): PhaseReport | null {
   return rep.phases.find((phase) => phase.kind === kind) ?? null;
 }

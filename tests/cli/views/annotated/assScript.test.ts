@@ -4,7 +4,7 @@ import { assColour, assText, assTime, type Colour } from '../../../../cli/views/
 import { panelPlaces } from '../../../../cli/views/annotated/panelPlaces.js';
 import { LEFT_COLOUR, RIGHT_COLOUR } from '../../../../cli/views/annotated/skeletonPaths.js';
 import { PLAIN_PHASE_WORDS } from '../../../../cli/views/words/phaseWords.js';
-import { sampleSet } from '../../page/sampleSet.js';
+import { sampleSet } from '../page/sampleSet.js';
 
 describe('the subtitle script', () => {
   it('writes times as hours, minutes, seconds and hundredths, rounded down', () => {

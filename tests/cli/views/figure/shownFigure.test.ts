@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { SetReport } from '../../../../analysis/report/setReport.js';
 import { shownFigure } from '../../../../cli/views/figure/shownFigure.js';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Keypoint } from '../../../../core/pose/keypoints.js';
-import { sampleSet } from '../../page/sampleSet.js';
+import { sampleSet } from '../page/sampleSet.js';
 
 const { analysis, track } = sampleSet({ framesPerSecond: 5 });
 const { report } = analysis;

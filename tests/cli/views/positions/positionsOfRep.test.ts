@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { angleAt, positionsOfRep } from '../../../../cli/views/positions/positionsOfRep.js';
 import { sheetLayout } from '../../../../cli/views/positions/sheetLayout.js';
-import { sampleSet } from '../../page/sampleSet.js';
+import { sampleSet } from '../page/sampleSet.js';
 
 const { analysis, track } = sampleSet();
 const bout = analysis.report.bouts[0]!;

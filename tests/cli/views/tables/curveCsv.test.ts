@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { CURVE_COLUMNS, CURVE_CSV_HEADER, curveCsv } from '../../../../cli/views/tables/curveCsv.js';
-import { sampleSet } from '../../page/sampleSet.js';
+import { sampleSet } from '../page/sampleSet.js';
 
 describe('curveCsv', () => {
   const { analysis } = sampleSet({ file: 'row, "left".mp4' });

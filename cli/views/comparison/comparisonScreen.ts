@@ -1,0 +1,98 @@
+import type { BoutComparison, PairedValue } from '../../../analysis/trends/compareBouts.js';
+import { signedText } from '../terminal/figures.js';
+import { filledColumns, plainTable } from '../terminal/plainTable.js';
+import type { Style } from '../terminal/style.js';
+import { wrapped } from '../terminal/wrapped.js';
+import {
+  agreementSentences,
+  type ComparedPair,
+  type ComparedSets,
+  comparedSetName,
+  comparisonSentence,
+  MEASURE_NAMES,
+  pairName,
+  UNITS,
+  unlikeViewsSentence,
+} from './comparisonWords.js';
+
+/** Two sets side by side: what really differs first, then the figures, then rep by rep. */
+export function comparisonScreen(compared: ComparedSets, style: Style): string {
+  const { colors, width } = style;
+  const { first, second, pairs } = compared;
+  const names =
+    first.id !== null && first.id === second.id
+      ? [`Both from ${comparedSetName(first)}`]
+      : [`First: ${comparedSetName(first)}`, `Second: ${comparedSetName(second)}`];
+  const blocks = [
+    pairs.map((pair) => colors.bold(wrapped(comparisonSentence(pair), width))).join('\n'),
+    names.map((line) => wrapped(line, width)).join('\n'),
+    ...pairs.map((pair) => pairBlock(pair, style)),
+    colors.dim(
+      wrapped(
+        '≠ the camera can really tell: the 95 % interval of the difference leaves out zero. Everything else may be chance or measurement.',
+        width,
+      ),
+    ),
+  ];
+  return `${blocks.join('\n\n')}\n`;
+}
+
+function pairBlock(pair: ComparedPair, style: Style): string {
+  const { colors, width } = style;
+  const { comparison } = pair;
+  const lines = [colors.bold(pairName(pair)), wholeTable(pair, style)];
+  if (!comparison.degreesCompared) lines.push(wrapped(unlikeViewsSentence(pair), width));
+  const agreement = agreementSentences(comparison).map((sentence) => wrapped(sentence, width));
+  lines.push('', repTable(comparison, style), ...(agreement.length === 0 ? [] : ['', ...agreement]));
+  return lines.join('\n');
+}
+
+function wholeTable({ first, second, comparison }: ComparedPair, style: Style): string {
+  const rows = comparison.whole.map((one) => {
+    const { text, decimals } = UNITS[one.unit];
+    return [
+      MEASURE_NAMES[one.measure],
+      `${one.first.toFixed(decimals)}${text}`,
+      `${one.second.toFixed(decimals)}${text}`,
+      `${signedText(one.difference, decimals)}${text}`,
+      one.measure === 'reps'
+        ? ''
+        : `${signedText(one.interval[0], decimals)} to ${signedText(one.interval[1], decimals)}`,
+      one.told ? style.colors.yellow('≠ different') : 'cannot tell apart',
+    ];
+  });
+  const titles =
+    first.side === second.side ? ['First', 'Second'] : [first.side, second.side].map(capitalized);
+  return plainTable(['Mean', ...titles, 'Change', '95 % interval', ''], rows, style);
+}
+
+function capitalized(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+}
+
+function repTable({ reps }: BoutComparison, style: Style): string {
+  const shown = filledColumns(
+    ['Rep', 'Lowering', 'then', 'change', 'Range', 'then', 'change'],
+    reps.map((rep) => [
+      String(rep.number),
+      ...pairedCells(rep.eccentric, 1, '', style),
+      ...pairedCells(rep.range, 0, '°', style),
+    ]),
+  );
+  return plainTable(shown.titles, shown.rows, style);
+}
+
+function pairedCells(
+  value: PairedValue,
+  decimals: number,
+  unit: string,
+  { colors }: Style,
+): readonly string[] {
+  const text = (one: PairedValue['first']) => (one === null ? '·' : `${one.value.toFixed(decimals)}${unit}`);
+  const { difference } = value;
+  if (difference === null) return [text(value.first), text(value.second), '·'];
+  const step = 10 ** decimals;
+  const half = (Math.ceil(difference.uncertainty * step - 1e-9) / step).toFixed(decimals);
+  const change = `${signedText(difference.value, decimals)} ${colors.dim(`±${half}`)}${value.told ? colors.yellow(' ≠') : ''}`;
+  return [text(value.first), text(value.second), change];
+}
