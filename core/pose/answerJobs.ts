@@ -1,11 +1,11 @@
 import { Failure } from '../failure.js';
-import { loadPeopleDetector, type PeopleDetector } from './peopleDetector.js';
+import type { PeopleDetector } from './peopleDetector.js';
 import { loadPoseModel, type PoseModel, type PoseModelOptions } from './poseModel.js';
 import type { PoseModelName } from './track.js';
 import type { AnswerMessage, InferenceJob, InferenceResult, JobMessage } from './workerMessages.js';
 
 /**
- * Answers jobs one after the other, with networks of its own.
+ * Answers jobs one after the other, with networks of its own, each loaded when it is first asked for.
  *
  * @returns what to call with every message that arrives.
  */
@@ -19,7 +19,7 @@ export function answerJobs(
   const answer = async (job: InferenceJob): Promise<InferenceResult> => {
     switch (job.kind) {
       case 'look':
-        detector ??= loadPeopleDetector();
+        detector ??= import('./peopleDetector.js').then(({ loadPeopleDetector }) => loadPeopleDetector());
         return (await detector).detect(job.picture);
       case 'measure': {
         const model = models.get(job.model) ?? loadPoseModel(job.model, options);

@@ -1,8 +1,4 @@
-import { type Tensor, tensor4d } from '@tensorflow/tfjs-core';
-import { KEYPOINT_COUNT } from './keypoints.js';
-import { MODEL_SIZE } from './modelFacts.js';
 import { loadNativeModel } from './nativeModel.js';
-import { loadNetwork } from './network.js';
 import type { PoseModelName } from './track.js';
 
 /** A pose network for one person, ready to run in this thread. */
@@ -36,36 +32,8 @@ export interface PoseModelOptions {
  */
 export async function loadPoseModel(name: PoseModelName, options: PoseModelOptions = {}): Promise<PoseModel> {
   const native = options.native === true ? await loadNativeModel(name) : null;
-  return native ?? loadTensorFlowModel(name);
-}
-
-async function loadTensorFlowModel(name: PoseModelName): Promise<PoseModel> {
-  const graph = await loadNetwork(name);
-  const size = MODEL_SIZE[name];
-  return {
-    name,
-    size,
-    async infer(crop) {
-      if (crop.length !== size * size * 3) {
-        throw new Error(`${name} takes ${size} × ${size} pixels, got ${crop.length} bytes`);
-      }
-      const input = tensor4d(Int32Array.from(crop), [1, size, size, 3], 'int32');
-      const output = graph.execute(input) as Tensor;
-      input.dispose();
-      const values = (await output.data()) as Float32Array;
-      output.dispose();
-      return toCropPoints(values);
-    },
-  };
-}
-
-/** The network answers y, x, score; everything here counts x first. */
-function toCropPoints(values: Float32Array): Float32Array {
-  const points = new Float32Array(KEYPOINT_COUNT * 3);
-  for (let keypoint = 0; keypoint < KEYPOINT_COUNT; keypoint++) {
-    points[keypoint * 3] = values[keypoint * 3 + 1]!;
-    points[keypoint * 3 + 1] = values[keypoint * 3]!;
-    points[keypoint * 3 + 2] = values[keypoint * 3 + 2]!;
-  }
-  return points;
+  if (native !== null) return native;
+  // A process that runs natively does without the 30 MB of TensorFlow.js.
+  const { loadTensorFlowModel } = await import('./tensorFlowModel.js');
+  return loadTensorFlowModel(name);
 }

@@ -73,6 +73,8 @@ export async function trackFrames(
     pool,
     (done) => onProgress({ stage: 'looking', done, total: framesIn(lengthSeconds, lookInterval) }),
   );
+  // The people detector is not needed any more.
+  await pool.renew();
   const realLooks = looks.map((look) => ({ ...look, seconds: look.seconds / slow }));
   const pointer = options.lifter && { ...options.lifter, seconds: options.lifter.seconds / slow };
   const lifter = chooseLifter(realLooks, picture, pointer);

@@ -11,6 +11,12 @@ export interface WorkerPool {
   busyMilliseconds(): number;
   /** @throws Failure as the thread met it; Error where a job ended its thread twice. */
   run(job: InferenceJob): Promise<InferenceResult>;
+  /**
+   * Puts fresh threads in the place of those on the processor, without the networks that these have loaded: the memory
+   * of WebAssembly never shrinks. Graphics processes stay, since starting one takes seconds. Call it between passes,
+   * while no job is open.
+   */
+  renew(): Promise<void>;
   /** Ends every thread; jobs still open are rejected. */
   close(): Promise<void>;
 }
@@ -138,6 +144,12 @@ export function startWorkerPool(
         waiting.push({ id: nextId++, job, resolve, reject, deaths: 0 });
         dispatch();
       }),
+    async renew() {
+      if (closed || backend !== 'wasm') return;
+      const former = seats.map((seat) => seat.host);
+      for (const seat of seats) seat.host = startHost(seat);
+      await Promise.all(former.map((host) => host.end()));
+    },
     async close() {
       closed = true;
       const open = [...waiting, ...seats.flatMap((seat) => [...seat.open.values()])];

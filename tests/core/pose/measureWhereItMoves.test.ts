@@ -41,6 +41,7 @@ async function measure(rate: number, delay: () => number) {
   const pool: WorkerPool = {
     workers: 2,
     busyMilliseconds: () => 0,
+    renew: async () => {},
     close: async () => {},
     run: async (job) => {
       if (job.kind !== 'measure') throw new Error('only measuring is asked for');

@@ -26,6 +26,7 @@ function pool(answer: (job: InferenceJob) => Float32Array): WorkerPool & { asked
       this.asked += 1;
       return [answer(job)];
     },
+    async renew() {},
     async close() {
       this.closed = true;
     },

@@ -47,6 +47,31 @@ describe('the worker pool', () => {
     await pool.close();
   });
 
+  test('puts fresh hosts in the place of those it has, and answers with them', async () => {
+    const hostsAsked = new Set<number>();
+    const { state, start } = hosts((message, events, host) => {
+      hostsAsked.add(host);
+      answered(message, events);
+    });
+    const pool = startWorkerPool(2, 'wasm', start);
+    await Promise.all([pool.run(JOB), pool.run(JOB)]);
+    await pool.renew();
+    expect(state).toEqual({ started: 4, ended: 2 });
+    await Promise.all([pool.run(JOB), pool.run(JOB)]);
+    expect([...hostsAsked]).toEqual([0, 1, 2, 3]);
+    await pool.close();
+    await pool.renew();
+    expect(state).toEqual({ started: 4, ended: 4 });
+  });
+
+  test('keeps graphics processes, which take seconds to start', async () => {
+    const { state, start } = hosts(answered);
+    const pool = startWorkerPool(2, 'webgpu', start);
+    await pool.renew();
+    expect(state).toEqual({ started: 2, ended: 0 });
+    await pool.close();
+  });
+
   test('gives up a job that ended two hosts, and answers the others', async () => {
     const { start } = hosts((message, events) =>
       message.id === 1 ? events.onEnd(new Error('gone')) : answered(message, events),
