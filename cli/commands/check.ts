@@ -12,6 +12,7 @@ export function registerCheck(program: Program): void {
     )
     .argument('<film...>', 'films to look at')
     .option('--exercise <id>', 'judge for this exercise alone')
+    .option('--exercise-file <file>', 'exercises of your own, beside those that are built in')
     .addOption(
       new Option('--format <format>', 'how to print the answer')
         .choices(['text', 'json'] as const)

@@ -1,6 +1,7 @@
 import { Option } from '@commander-js/extra-typings';
+import { qualityOption } from '../options/filmOptions.js';
 import { withHistoryOption } from '../options/historyOptions.js';
-import { parseCount } from '../options/values.js';
+import { parseWorkers } from '../options/values.js';
 import type { Program } from './registration.js';
 
 /** `tempofilm compare`: one set against another. */
@@ -24,12 +25,8 @@ export function registerCompare(program: Program): void {
       .option('--exercise <id>', 'what films show that are not saved (that of the other set unless given)')
       .option('--exercise-file <file>', 'exercises of your own, beside those that are built in')
       .option('--mirrored', 'films that are not saved show a mirror image')
-      .addOption(
-        new Option('--quality <quality>', 'quick: a rough look; standard; full: every frame')
-          .choices(['quick', 'standard', 'full'] as const)
-          .default('standard' as const),
-      )
-      .option('--workers <number>', 'processor cores to use (all of them unless given)', parseCount)
+      .addOption(qualityOption())
+      .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
       .option('--ffmpeg <path>', 'the ffmpeg program to use')
       .option('--quiet', 'no progress, no notes'),
   )

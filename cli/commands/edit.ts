@@ -1,8 +1,6 @@
 import { withHistoryOption } from '../options/historyOptions.js';
-import { parseNumberFromZero } from '../options/values.js';
+import { gathered, parseNumberFromZero } from '../options/values.js';
 import type { Program } from './registration.js';
-
-const gathered = (text: string, before: string[] = []): string[] => [...before, text];
 
 /** `tempofilm edit`: corrects what is known about a saved set. */
 export function registerEdit(program: Program): void {
@@ -39,6 +37,6 @@ Examples:
     )
     .action(async (set, { withoutPlan, ...options }) => {
       const { editSet } = await import('../savedSets/editSet.js');
-      editSet(set, { ...options, noPlan: withoutPlan });
+      await editSet(set, { ...options, noPlan: withoutPlan });
     });
 }

@@ -1,4 +1,5 @@
 import { Option } from '@commander-js/extra-typings';
+import { gathered } from '../options/values.js';
 import type { Program } from './registration.js';
 
 /** `tempofilm pace`: a sound track that counts the planned tempo. */
@@ -14,7 +15,7 @@ export function registerPace(program: Program): void {
     .option(
       '--stage <tempo:reps>',
       'one part of the set with its own tempo; repeat for the next part (5-0-1-1:8)',
-      (text: string, before: string[] = []) => [...before, text],
+      gathered,
     )
     .option('--exercise <id>', 'takes the start and the words from this exercise')
     .addOption(

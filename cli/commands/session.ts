@@ -1,5 +1,5 @@
 import { Option } from '@commander-js/extra-typings';
-import { acceleratorOption } from '../options/filmOptions.js';
+import { acceleratorOption, qualityOption } from '../options/filmOptions.js';
 import { withHistoryOption } from '../options/historyOptions.js';
 import { parseWorkers } from '../options/values.js';
 import type { Program } from './registration.js';
@@ -20,11 +20,7 @@ export function registerSession(program: Program): void {
           .choices(['text', 'json'] as const)
           .default('text' as const),
       )
-      .addOption(
-        new Option('--quality <quality>', 'quick: a rough look; standard; full: every frame')
-          .choices(['quick', 'standard', 'full'] as const)
-          .default('standard' as const),
-      )
+      .addOption(qualityOption())
       .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
       .addOption(acceleratorOption())
       .option('--ffmpeg <path>', 'the ffmpeg program to use')
@@ -44,7 +40,7 @@ export function registerSession(program: Program): void {
 const EXAMPLE = `
 Examples:
   tempofilm session ~/Films/tuesday --plan garage.yaml
-  tempofilm session row.mp4 raise.mp4 --no-save
+  tempofilm session row.mp4 raise.mp4 --plan garage.yaml --no-save
 
 A plan, in YAML (what is left out is not prescribed):
   name: Garage, Tuesday

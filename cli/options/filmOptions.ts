@@ -17,11 +17,7 @@ export function withFilmOptions<
       'how many times too slowly the film is stored (4 for slow motion at a quarter of the speed)',
       parseSpeedFactor,
     )
-    .addOption(
-      new Option('--quality <quality>', 'quick: a rough look; standard; full: every frame')
-        .choices(['quick', 'standard', 'full'] as const)
-        .default('standard' as const),
-    )
+    .addOption(qualityOption())
     .option(
       '--lifter <x,y@seconds>',
       'who lifts, by a point on them: fractions of the picture (0.5,0.6@5) or pixels (240,310@5)',
@@ -30,6 +26,13 @@ export function withFilmOptions<
     .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
     .addOption(acceleratorOption())
     .option('--ffmpeg <path>', 'the ffmpeg program to use');
+}
+
+/** How carefully a film is looked at. */
+export function qualityOption() {
+  return new Option('--quality <quality>', 'quick: a rough look; standard; full: every frame')
+    .choices(['quick', 'standard', 'full'] as const)
+    .default('standard' as const);
 }
 
 /** What runs the pose model. */

@@ -1,5 +1,5 @@
 import { type Command, Option, type OptionValues } from '@commander-js/extra-typings';
-import { parseNumberFromZero } from './values.js';
+import { gathered, parseNumberFromZero } from './values.js';
 
 /** Options that say what the set was meant to be: exercise, plan, side, load. */
 export function withSetOptions<
@@ -18,7 +18,7 @@ export function withSetOptions<
     .option(
       '--stage <tempo:reps>',
       'one part of a set with its own tempo; repeat for the next part (5-0-1-1:8-10)',
-      (text: string, before: string[] = []) => [...before, text],
+      gathered,
     )
     .option('--plan <file>', 'read the plan from a YAML file, as in `tempofilm session --help`')
     .option(
@@ -34,7 +34,7 @@ export function withSetOptions<
     .option(
       '--load <load>',
       '20kg, 45lb, bodyweight or pin 7; repeat it for the load of each stage',
-      (text: string, before: string[] = []) => [...before, text],
+      gathered,
     )
     .option('--exercise-file <file>', 'exercises of your own, beside those that are built in');
 }

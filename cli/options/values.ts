@@ -68,6 +68,11 @@ export function parsePointInFilm(text: string): PointInFilm {
   return { x: Number(match[1]), y: Number(match[2]), seconds: parseFilmTime(match[3]!) };
 }
 
+/** Gathers the values of an option that may be repeated, in order. */
+export function gathered(text: string, before: readonly string[] = []): string[] {
+  return [...before, text];
+}
+
 function readNumber(text: string): number {
   return /^\d+(\.\d+)?$/.test(text.trim()) ? Number(text) : Number.NaN;
 }

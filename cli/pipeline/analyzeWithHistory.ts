@@ -32,7 +32,7 @@ export async function analyzeWithHistory(
 }
 
 /** Whether earlier sets could tell more: a bout has degrees, and nothing to hold them against. */
-export function lacksBaseline({ bouts }: SetReport): boolean {
+function lacksBaseline({ bouts }: SetReport): boolean {
   return bouts.some(
     ({ summary, reps }) => summary.baselineRangeDegrees === null && reps.some((rep) => rep.range !== null),
   );

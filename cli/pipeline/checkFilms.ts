@@ -1,9 +1,10 @@
 import { checkFilm } from '../../analysis/check/filmCheck.js';
-import { CATALOGUE, findExercise } from '../../analysis/exercises/catalogue.js';
+import { findExercise } from '../../analysis/exercises/catalogue.js';
 import { Failure } from '../../core/failure.js';
 import { readFilmFacts } from '../../core/media/filmFacts.js';
 import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { glanceAt } from '../../core/pose/glance.js';
+import { knownExercises } from '../exercises/knownExercises.js';
 import { EXIT, type ExitCode, highestExitCode } from '../exitCode.js';
 import { reportFault } from '../faults.js';
 import { interruption } from '../interruption.js';
@@ -12,6 +13,7 @@ import { styleOf } from '../views/terminal/style.js';
 
 export interface CheckOptions {
   readonly exercise?: string | undefined;
+  readonly exerciseFile?: string | undefined;
   readonly format: 'text' | 'json';
   readonly workers?: number | undefined;
   readonly ffmpeg?: string | undefined;
@@ -25,7 +27,8 @@ export interface CheckOptions {
  * @throws Failure for a wrong command line, a missing part of the installation, and an interruption.
  */
 export async function checkFilms(films: readonly string[], options: CheckOptions): Promise<ExitCode> {
-  const exercises = options.exercise === undefined ? CATALOGUE : [findExercise(options.exercise)];
+  const known = await knownExercises(options.exerciseFile);
+  const exercises = options.exercise === undefined ? known : [findExercise(options.exercise, known)];
   const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
   if (ffmpeg.warning !== null) process.stderr.write(`${ffmpeg.warning}\n`);
   const codes: ExitCode[] = [];

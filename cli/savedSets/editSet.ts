@@ -1,8 +1,10 @@
 import { findExercise } from '../../analysis/exercises/catalogue.js';
+import type { Exercise } from '../../analysis/exercises/exercise.js';
 import { parseLoad } from '../../analysis/plan/load.js';
 import { setLoads } from '../../analysis/plan/plannedLoads.js';
 import type { SetReport } from '../../analysis/report/setReport.js';
 import { Failure } from '../../core/failure.js';
+import { knownExercises } from '../exercises/knownExercises.js';
 import { type History, withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
 import { changeSet } from '../history/sets/changeSet.js';
@@ -25,11 +27,12 @@ export interface EditOptions extends Pick<SetOptions, 'exercise' | 'tempo' | 're
 }
 
 /** `tempofilm edit`: what the lifter says about a set, or the question put to its film, which is then scored anew. */
-export function editSet(named: string, options: EditOptions): void {
+export async function editSet(named: string, options: EditOptions): Promise<void> {
+  const exercises = await knownExercises();
   const text = withHistory(historyFile(options.history), 'writing', (history) => {
     const entry = findSet(history, named);
     const details = detailsOf(entry.details, options);
-    const report = scoredAnew(history, entry, details, options);
+    const report = scoredAnew(history, entry, details, options, exercises);
     changeSet(history, entry.id, { details, report });
     const shown = readShown(history, entry.id).report;
     return asksAnew(options) ? `Set ${entry.id} scored anew: ${shown.headline}` : `Set ${entry.id} changed.`;
@@ -65,6 +68,7 @@ function scoredAnew(
   entry: HistoryEntry,
   details: SetDetails,
   options: EditOptions,
+  exercises: readonly Exercise[],
 ): SetReport {
   const before = readReport(history, entry.id);
   if (!asksAnew(options)) return { ...before, load: details.load, stageLoads: details.stageLoads };
@@ -79,7 +83,7 @@ function scoredAnew(
   const exercise =
     options.exercise === undefined || options.exercise === track.request.exercise.id
       ? track.request.exercise
-      : findExercise(options.exercise);
+      : findExercise(options.exercise, exercises);
   const plan = options.noPlan === true ? null : (planOfOptions(options) ?? before.plan);
   const earlierRanges = readEarlierRanges(history, {
     exerciseId: exercise.id,

@@ -1,7 +1,6 @@
 import { readdir, stat } from 'node:fs/promises';
-import { extname, join, parse } from 'node:path';
-
-const FILM_ENDINGS = new Set(['.mp4', '.mov', '.m4v', '.webm', '.mkv', '.avi', '.3gp']);
+import { join, parse } from 'node:path';
+import { looksLikeFilm } from '../filmNames.js';
 
 /** A film without an answer yet, as it lies in the folder now. */
 export interface WaitingFilm {
@@ -20,13 +19,11 @@ export function answerFileOf(film: string): string {
 
 /**
  * The films of a folder that have no answer beside them yet, or changed after their answer was written (a copy that
- * stalled for a while), the oldest first. Hidden files are left alone: phones and cloud folders copy under such names.
+ * stalled for a while), the oldest first.
  */
 export async function waitingFilms(folder: string): Promise<readonly WaitingFilm[]> {
   const names = await readdir(folder);
-  const films = names.filter(
-    (name) => !name.startsWith('.') && FILM_ENDINGS.has(extname(name).toLowerCase()),
-  );
+  const films = names.filter(looksLikeFilm);
   const facts = await Promise.all(
     films.map(async (name) => {
       const file = join(folder, name);

@@ -37,10 +37,10 @@ function savedSet() {
 }
 
 describe('editing a saved set', () => {
-  test('another plan scores it anew from its track, exactly as the film would be', () => {
+  test('another plan scores it anew from its track, exactly as the film would be', async () => {
     vi.spyOn(process.stdout, 'write').mockReturnValue(true);
     const { file, request, film, track } = savedSet();
-    editSet('last', { tempo: '5-0-1-0', reps: '6-8', load: ['16kg'], history: file });
+    await editSet('last', { tempo: '5-0-1-0', reps: '6-8', load: ['16kg'], history: file });
     const load = { value: 16, unit: 'kg' as const };
     const plan = {
       stages: [
@@ -62,11 +62,11 @@ describe('editing a saved set', () => {
     expect(entry.bouts[0]?.deliveredLoweringShare).toBe(expected.bouts[0]?.summary.deliveredLoweringShare);
   });
 
-  test('load, note and marks change without touching the measurement', () => {
+  test('load, note and marks change without touching the measurement', async () => {
     vi.spyOn(process.stdout, 'write').mockReturnValue(true);
     const { file, report } = savedSet();
-    editSet('1', { load: ['20kg', '15kg'], note: 'slow', warmUp: true, history: file });
-    editSet('1', { note: '', history: file });
+    await editSet('1', { load: ['20kg', '15kg'], note: 'slow', warmUp: true, history: file });
+    await editSet('1', { note: '', history: file });
     withHistory(file, 'reading', (history) => {
       expect(readEntries(history)[0]?.details).toEqual({
         lifter: null,
@@ -82,9 +82,11 @@ describe('editing a saved set', () => {
     });
   });
 
-  test('a set without its track cannot be scored anew, and says so', () => {
+  test('a set without its track cannot be scored anew, and says so', async () => {
     const file = place();
     withHistory(file, 'writing', (history) => saveSet(history, inventedSet()));
-    expect(() => editSet('1', { tempo: '5-0-1-0', history: file })).toThrow(/stored without its pose track/);
+    await expect(editSet('1', { tempo: '5-0-1-0', history: file })).rejects.toThrow(
+      /stored without its pose track/,
+    );
   });
 });
