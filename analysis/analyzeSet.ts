@@ -4,7 +4,7 @@ import { trunkLean } from '../core/motion/jointSamples.js';
 import { inRealTime, unmirrored } from '../core/motion/realTime.js';
 import { between } from '../core/motion/smoothing.js';
 import { knotSeconds, valueAt } from '../core/motion/speedSpline.js';
-import type { Side } from '../core/pose/keypoints.js';
+import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Side } from '../core/pose/keypoints.js';
 import type { PoseTrack } from '../core/pose/track.js';
 import type { Exercise } from './exercises/exercise.js';
 import type { Load } from './plan/load.js';
@@ -88,8 +88,7 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
   });
   const facts = {
     exercise,
-    framesPerSecond:
-      body.frames < 2 ? 0 : (body.frames - 1) / (body.seconds[body.frames - 1]! - body.seconds[0]!),
+    framesPerSecond: framesPerSecond(body),
     degreesOffSide: wanted[0]?.view.degreesOffSide ?? 0,
     slowMotionFactor: film.slowMotionFactor,
   };
@@ -99,31 +98,11 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
     ...filmFindings(body, film, wanted, scored.bouts, exercise),
     ...setFindings(scored.bouts, plan),
   ].map((code) => finding(code, facts));
-  // A set that nobody named says so wherever its name is shown.
-  const chosenBySight = request.exerciseChosenBy === 'recognition' && exercise.id !== UNCONFIRMED_ID;
   const report: SetReport = {
     schema: SET_SCHEMA_ID,
-    film: {
-      file: film.file,
-      recordedAt: film.recordedAt,
-      durationSeconds: film.durationSeconds / film.slowMotionFactor,
-      width: film.width,
-      height: film.height,
-      frameRate: film.frameRate,
-      variableFrameRate: film.variableFrameRate,
-      slowMotionFactor: film.slowMotionFactor,
-      rotationDegrees: film.rotationDegrees,
-      mirrored: request.mirrored,
-      framesInFilm: track.framesInFilm,
-      framesAnalyzed: track.seconds.length,
-    },
+    film: filmOf(film, track, request),
     pose: { model: track.model, quality: track.quality, meanConfidence: meanConfidence(track) },
-    exercise: {
-      id: exercise.id,
-      name: chosenBySight ? `${exercise.name} (recognised)` : exercise.name,
-      drivingAngle: exercise.drivingAngle,
-      chosenBy: request.exerciseChosenBy,
-    },
+    exercise: exerciseOf(request),
     plan: plan === null ? null : structuredClone(plan as SetReport['plan']),
     bouts: [...scored.bouts],
     rests: [...scored.rests],
@@ -139,6 +118,35 @@ export function analyzeSet(track: PoseTrack, film: FilmFacts, request: SetReques
     stageLoads: request.stageLoads == null ? null : [...request.stageLoads],
   };
   return { report, curves: wanted.map(curveOf) };
+}
+
+function filmOf(film: FilmFacts, track: PoseTrack, { mirrored }: SetRequest): SetReport['film'] {
+  return {
+    file: film.file,
+    recordedAt: film.recordedAt,
+    durationSeconds: film.durationSeconds / film.slowMotionFactor,
+    width: film.width,
+    height: film.height,
+    frameRate: film.frameRate,
+    variableFrameRate: film.variableFrameRate,
+    slowMotionFactor: film.slowMotionFactor,
+    rotationDegrees: film.rotationDegrees,
+    mirrored,
+    framesInFilm: track.framesInFilm,
+    framesAnalyzed: track.seconds.length,
+  };
+}
+
+/** An exercise that nobody named says so wherever its name is shown. */
+function exerciseOf({ exercise, exerciseChosenBy }: SetRequest): SetReport['exercise'] {
+  const { id, name, drivingAngle } = exercise;
+  const bySight = exerciseChosenBy === 'recognition' && id !== UNCONFIRMED_ID;
+  return { id, name: bySight ? `${name} (recognised)` : name, drivingAngle, chosenBy: exerciseChosenBy };
+}
+
+/** Mean rate of the analyzed frames, real time; 0 for fewer than two. */
+function framesPerSecond({ frames, seconds }: Body): number {
+  return frames < 2 ? 0 : (frames - 1) / (seconds[frames - 1]! - seconds[0]!);
 }
 
 function isWanted(bout: ViewedBout, side: SetRequest['side']): boolean {
@@ -164,12 +172,15 @@ function withTrunkSwing(rep: MeasuredRep, body: Body, bout: ViewedBout): Measure
   return { ...rep, trunkSwingDegrees: at(0.95) - at(0.05) };
 }
 
+/** The keypoints before the shoulders are those of the face, which say nothing of a lift. */
+const FIRST_BODY_KEYPOINT = KEYPOINT_INDEX['left-shoulder'];
+
 /** Mean confidence over the points of arms, trunk and legs in frames that show the lifter, 0 to 1. */
 function meanConfidence(track: PoseTrack): number {
   let sum = 0;
   let count = 0;
-  for (let start = 0; start < track.score.length; start += 17) {
-    for (let keypoint = 5; keypoint < 17; keypoint++) {
+  for (let start = 0; start < track.score.length; start += KEYPOINT_COUNT) {
+    for (let keypoint = FIRST_BODY_KEYPOINT; keypoint < KEYPOINT_COUNT; keypoint++) {
       sum += track.score[start + keypoint]!;
       count++;
     }

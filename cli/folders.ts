@@ -8,7 +8,7 @@ export interface Surroundings {
   readonly home: string;
 }
 
-export function currentSurroundings(): Surroundings {
+function currentSurroundings(): Surroundings {
   return { environment: process.env, platform: process.platform, home: homedir() };
 }
 

@@ -27,98 +27,25 @@ const LONG_SECONDS = 240;
 /** Points this near the border (share of the picture) are about to leave it. */
 const BORDER = 0.015;
 
-/** What to change about a film, the gravest first. */
+/** What to change about a film, the gravest first. A film that shows nobody is told nothing else but that it is dark. */
 export function checkFindings(facts: CheckFacts): readonly Finding[] {
-  const { film, body, looks, people, brightness } = facts;
-  const shown = body.frames / Math.max(1, looks);
-  const rate = film.frameRate * film.slowMotionFactor;
-  if (shown < LEAST_SHARE_WITH_LIFTER) {
-    return [
-      problem(
-        'no-lifter',
-        'No person was found in most of this film.',
-        'Film the whole body, upright, in good light, three to four steps away.',
-      ),
-      ...(isDark(brightness) ? [DARK_FINDING] : []),
-    ];
-  }
-  const findings: Finding[] = [];
-  if (rate < FEWEST_FRAMES_A_SECOND) {
-    findings.push(
-      warning(
-        'few-frames',
-        `Only ${rate.toFixed(0)} frames a second: the ± of every time will be wide.`,
-        'Film at 30 frames a second or more, and use the original rather than a messenger copy.',
-      ),
-    );
-  }
-  if (isDark(brightness)) findings.push(DARK_FINDING);
-  const height = typicalHeight(body);
-  if (height < SMALL_LIFTER_PIXELS) {
-    findings.push(
-      warning(
-        'lifter-small',
-        `The lifter is only about ${height.toFixed(0)} pixels tall.`,
-        'Go closer, or film at a higher resolution.',
-      ),
-    );
-  }
-  const cut = partsAtBorder(body);
-  if (cut.length > 0) {
-    findings.push(
-      warning(
-        'out-of-picture',
-        `Out of the picture or at its edge for much of the film: ${cut.join(', ')}.`,
-        'Step back so that there is room around the lifter in every position.',
-      ),
-    );
-  }
-  if (film.durationSeconds / film.slowMotionFactor < SHORTEST_SECONDS) {
-    findings.push(
-      warning(
-        'short-film',
-        'The film is too short for a set.',
-        'Film from before the first rep until after the last.',
-      ),
-    );
-  }
-  if (people > 1) {
-    findings.push(
-      note(
-        'several-people',
-        `${people} people are seen at once.`,
-        'Say who lifts with --lifter x,y@seconds.',
-      ),
-    );
-  }
-  if (film.durationSeconds > LONG_SECONDS) {
-    findings.push(
-      note(
-        'long-film',
-        `The film lasts ${(film.durationSeconds / 60).toFixed(0)} minutes.`,
-        'Name the set with --from and --to to save time.',
-      ),
-    );
-  }
-  if (film.slowMotionFactor !== 1) {
-    findings.push(
-      note(
-        'slow-motion',
-        `Stored ${film.slowMotionFactor.toFixed(1)} times too slowly by the camera's own note; times will be real time.`,
-        'If that is wrong, give the right factor with --speed-factor.',
-      ),
-    );
-  }
-  if (film.slowMotionDoubtful === true) {
-    findings.push(
-      warning(
-        'slow-motion-doubtful',
-        'The film says it was captured at a higher rate than it stores on average: dim light or slight slow motion.',
-        'If it plays more slowly than life, give the factor with --speed-factor.',
-      ),
-    );
-  }
-  return findings;
+  const dark = isDark(facts.brightness) ? DARK_FINDING : null;
+  const shown = facts.body.frames / Math.max(1, facts.looks);
+  const findings =
+    shown < LEAST_SHARE_WITH_LIFTER
+      ? [NO_LIFTER_FINDING, dark]
+      : [
+          fewFrames(facts),
+          dark,
+          smallLifter(facts),
+          outOfPicture(facts),
+          shortFilm(facts),
+          severalPeople(facts),
+          longFilm(facts),
+          slowMotion(facts),
+          doubtfulSlowMotion(facts),
+        ];
+  return findings.filter((one) => one !== null);
 }
 
 const finding = (level: Finding['level']) => (code: string, message: string, remedy: string) => ({
@@ -128,7 +55,88 @@ const problem = finding('problem');
 const warning = finding('warning');
 const note = finding('note');
 
+const NO_LIFTER_FINDING = problem(
+  'no-lifter',
+  'No person was found in most of this film.',
+  'Film the whole body, upright, in good light, three to four steps away.',
+);
+
 const DARK_FINDING = warning('dark', 'The picture is dark.', 'More light, from the side of the camera.');
+
+function fewFrames({ film }: CheckFacts): Finding | null {
+  const rate = film.frameRate * film.slowMotionFactor;
+  if (rate >= FEWEST_FRAMES_A_SECOND) return null;
+  return warning(
+    'few-frames',
+    `Only ${rate.toFixed(0)} frames a second: the ± of every time will be wide.`,
+    'Film at 30 frames a second or more, and use the original rather than a messenger copy.',
+  );
+}
+
+function smallLifter({ body }: CheckFacts): Finding | null {
+  const height = typicalHeight(body);
+  if (height >= SMALL_LIFTER_PIXELS) return null;
+  return warning(
+    'lifter-small',
+    `The lifter is only about ${height.toFixed(0)} pixels tall.`,
+    'Go closer, or film at a higher resolution.',
+  );
+}
+
+function outOfPicture({ body }: CheckFacts): Finding | null {
+  const cut = partsAtBorder(body);
+  if (cut.length === 0) return null;
+  return warning(
+    'out-of-picture',
+    `Out of the picture or at its edge for much of the film: ${cut.join(', ')}.`,
+    'Step back so that there is room around the lifter in every position.',
+  );
+}
+
+function shortFilm({ film }: CheckFacts): Finding | null {
+  if (film.durationSeconds / film.slowMotionFactor >= SHORTEST_SECONDS) return null;
+  return warning(
+    'short-film',
+    'The film is too short for a set.',
+    'Film from before the first rep until after the last.',
+  );
+}
+
+function severalPeople({ people }: CheckFacts): Finding | null {
+  if (people <= 1) return null;
+  return note(
+    'several-people',
+    `${people} people are seen at once.`,
+    'Say who lifts with --lifter x,y@seconds.',
+  );
+}
+
+function longFilm({ film }: CheckFacts): Finding | null {
+  if (film.durationSeconds <= LONG_SECONDS) return null;
+  return note(
+    'long-film',
+    `The film lasts ${(film.durationSeconds / 60).toFixed(0)} minutes.`,
+    'Name the set with --from and --to to save time.',
+  );
+}
+
+function slowMotion({ film }: CheckFacts): Finding | null {
+  if (film.slowMotionFactor === 1) return null;
+  return note(
+    'slow-motion',
+    `Stored ${film.slowMotionFactor.toFixed(1)} times too slowly by the camera's own note; times will be real time.`,
+    'If that is wrong, give the right factor with --speed-factor.',
+  );
+}
+
+function doubtfulSlowMotion({ film }: CheckFacts): Finding | null {
+  if (film.slowMotionDoubtful !== true) return null;
+  return warning(
+    'slow-motion-doubtful',
+    'The film says it was captured at a higher rate than it stores on average: dim light or slight slow motion.',
+    'If it plays more slowly than life, give the factor with --speed-factor.',
+  );
+}
 
 function isDark(brightness: readonly number[]): boolean {
   return brightness.length > 0 && mean([...brightness]) < DARK;

@@ -1,6 +1,6 @@
 import type { Body } from '../../core/motion/body.js';
 import { jointGeometry } from '../../core/motion/jointGeometry.js';
-import { SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
+import { FRONTAL_DEGREES, SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
 import { KEYPOINT_COUNT, type Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
 
@@ -15,8 +15,6 @@ export interface ExerciseAnswer {
 /** A joint seen in fewer of the pictures than this cannot be timed; fewer than the second, only in part. */
 const HARDLY_SEEN_SHARE = 0.4;
 const OFTEN_SEEN_SHARE = 0.7;
-/** From here on a view counts as front or back. */
-const FRONTAL_DEGREES = 60;
 
 export function exerciseAnswer(exercise: Exercise, body: Body, view: View | null): ExerciseAnswer {
   const { id, name } = exercise;

@@ -4,22 +4,26 @@ import type { JointAngle } from '../../core/motion/jointAngle.js';
 export type RangeEnd = 'stretched' | 'contracted';
 
 /** What can be told about an exercise from seventeen body points. */
-export type Visibility = 'yes' | 'partly' | 'poorly';
+type Visibility = 'yes' | 'partly' | 'poorly';
 
-export type View = 'side' | 'front' | 'rear' | 'oblique';
+/** Where the camera may stand to the lifter. */
+type AdvisedView = 'side' | 'front' | 'rear' | 'oblique';
 
 /** Words for a move of a joint of which nobody knows yet whether the muscle shortens or lengthens in it. */
-export type DirectionWord = 'bending' | 'straightening' | 'raising' | 'sinking';
+type DirectionWord = 'bending' | 'straightening' | 'raising' | 'sinking';
 
 /** One exercise of the catalogue: plain data, so that users can add their own from a file. */
 export interface Exercise {
   /** Lower-case words joined by hyphens. */
   readonly id: string;
   readonly name: string;
-  /** `arm`/`leg`: one limb at a time; `both`: both together. */
+  /** `one-…`: one limb at a time, left and right are told apart; `two-…`: both together. */
   readonly limbs: 'one-arm' | 'two-arms' | 'one-leg' | 'two-legs';
+  /** The joint angle that times it. */
   readonly drivingAngle: JointAngle;
+  /** Another angle that moves with it and is worth knowing; null where none is. */
   readonly secondAngle: JointAngle | null;
+  /** The end at which a rep usually begins; the film decides. */
   readonly defaultStart: RangeEnd;
   /**
    * What the rest of the body does in every rep, beside the joint: `hips-sink` away from the contracted end,
@@ -33,11 +37,12 @@ export interface Exercise {
     readonly stretched: readonly [number, number];
     readonly contracted: readonly [number, number];
   };
+  /** The same of the second angle; null where there is none. */
   readonly secondRangeDegrees: {
     readonly stretched: readonly [number, number];
     readonly contracted: readonly [number, number];
   } | null;
-  readonly advisedViews: readonly View[];
+  readonly advisedViews: readonly AdvisedView[];
   /** One or two plain sentences: where to put the phone. */
   readonly filming: string;
   readonly visibility: Visibility;
@@ -47,6 +52,7 @@ export interface Exercise {
   readonly secondAngleCountsForRange: boolean;
   /** Whether the contracted end is loaded, so that a hold there is a squeeze. */
   readonly contractedEndLoaded: boolean;
+  /** Whether the stretched end is loaded, so that a pause there is no rest. */
   readonly stretchedEndLoaded: boolean;
   /** Words for the phases on screen. */
   readonly words: {

@@ -7,7 +7,7 @@ export interface Load {
 }
 
 /** The avoirdupois pound in kilograms, exact by definition (international yard and pound agreement, 1959). */
-export const KILOGRAMS_PER_POUND = 0.45359237;
+const KILOGRAMS_PER_POUND = 0.45359237;
 
 /**
  * Reads a load: `20kg`, `45 lb`, `bodyweight`, `pin 7` (the place of the pin in a weight stack).

@@ -51,16 +51,6 @@ export function parseTempo(text: string): Tempo {
   };
 }
 
-/** Writes a tempo in the notation, always four fields with hyphens, so that it reads back as the same. */
-export function formatTempo(tempo: Tempo): string {
-  return PLACES.map((place) => formatPlannedSeconds(tempo[place.key])).join('-');
-}
-
-/** One field of the notation: seconds, `X` or `_`. */
-export function formatPlannedSeconds(planned: PlannedSeconds): string {
-  return planned === null ? '_' : String(planned);
-}
-
 function splitFields(text: string): readonly Field[] {
   const separated = /[-–/\s]/.test(text.trim());
   const pattern = separated ? /[^-–/\s]+/g : /\S/g;

@@ -94,12 +94,7 @@ function cycleOf(
   };
 }
 
-export function drivingSamples(
-  body: Body,
-  joint: JointAngle,
-  sides: readonly Side[],
-  view: View,
-): JointSamples {
+function drivingSamples(body: Body, joint: JointAngle, sides: readonly Side[], view: View): JointSamples {
   const [first, second] = sides.map((side) => jointSamples(body, joint, side, view));
   return second === undefined ? first! : meanOfSides(first!, second);
 }

@@ -2,6 +2,7 @@ import type { FilmFacts } from '../../core/media/film.js';
 import type { Body } from '../../core/motion/body.js';
 import { jointSamples, LEAST_SEEN_SHARE } from '../../core/motion/jointSamples.js';
 import { estimateView } from '../../core/motion/view.js';
+import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
 import type { ViewedBout } from '../segmentation/strokes.js';
 import type { FindingCode } from './findings.js';
@@ -75,7 +76,10 @@ function confidence(body: Body): number {
 function shareOfFramesWithLifter(body: Body): number {
   let frames = 0;
   for (let frame = 0; frame < body.frames; frame++) {
-    const scores = Array.from(body.score.subarray(frame * 17 + 5, frame * 17 + 17)).sort((a, b) => b - a);
+    const start = frame * KEYPOINT_COUNT;
+    const scores = Array.from(
+      body.score.subarray(start + KEYPOINT_INDEX['left-shoulder'], start + KEYPOINT_COUNT),
+    ).sort((a, b) => b - a);
     if (scores.slice(0, 6).reduce((sum, score) => sum + score, 0) / 6 > LIFTER_SCORE) frames++;
   }
   return body.frames === 0 ? 0 : frames / body.frames;

@@ -13,7 +13,7 @@ const side = z.enum(['left', 'right']);
 const limb = z.enum(['left', 'right', 'both']);
 const plannedSeconds = z.union([z.number().nonnegative(), z.literal('X'), z.null()]);
 
-export const tempoSchema = z.object({
+const tempoSchema = z.object({
   eccentric: plannedSeconds,
   stretchedHold: plannedSeconds,
   concentric: plannedSeconds,
@@ -31,7 +31,7 @@ export const planSchema = z.object({
   restSeconds: z.number().nonnegative().nullable(),
 });
 
-export const phaseSchema = z.object({
+const phaseSchema = z.object({
   kind: z.enum(['eccentric', 'stretched-hold', 'concentric', 'contracted-hold']),
   startSeconds: seconds,
   endSeconds: seconds,
@@ -46,7 +46,7 @@ export const phaseSchema = z.object({
   stalls: z.array(z.object({ startSeconds: seconds, endSeconds: seconds, degrees: z.number() })).optional(),
 });
 
-export const rangeSchema = z.object({
+const rangeSchema = z.object({
   degrees: z.number(),
   uncertaintyDegrees: z.number().nonnegative(),
   stretchedDegrees: z.number(),
@@ -57,7 +57,7 @@ export const rangeSchema = z.object({
   shortenedAt: z.enum(['stretched', 'contracted', 'both']).nullable(),
 });
 
-export const repSchema = z.object({
+const repSchema = z.object({
   number: z.int().positive(),
   side: limb,
   /** Number of the planned stage, from 1; null without a plan. */
@@ -86,7 +86,7 @@ const trendSchema = z.object({
   clear: z.boolean(),
 });
 
-export const boutSummarySchema = z.object({
+const boutSummarySchema = z.object({
   completeReps: count,
   partialReps: count,
   failedReps: count,
@@ -117,7 +117,7 @@ export const boutSummarySchema = z.object({
   rangeTrend: trendSchema.nullable().optional(),
 });
 
-export const boutSchema = z.object({
+const boutSchema = z.object({
   side: limb,
   measuredSides: z.array(side),
   view: z.object({
@@ -138,7 +138,7 @@ export const boutSchema = z.object({
     .optional(),
 });
 
-export const restSchema = z.object({
+const restSchema = z.object({
   kind: z.enum(['rest', 'side-change']),
   startSeconds: seconds,
   endSeconds: seconds,
@@ -159,7 +159,7 @@ const comparisonSchema = z.object({
   different: z.boolean(),
 });
 
-export const symmetrySchema = z.object({
+const symmetrySchema = z.object({
   firstSide: side,
   measures: z.array(comparisonSchema),
   sentence: z.string(),
@@ -172,7 +172,8 @@ export const findingSchema = z.object({
   remedy: z.string().nullable(),
 });
 
-const loadSchema = z.object({
+/** What was moved: kilograms or pounds, the lifter's own body, or the pin of a weight stack (its number). */
+export const loadSchema = z.object({
   value: z.number().nonnegative().nullable(),
   unit: z.enum(['kg', 'lb', 'bodyweight', 'pin']),
 });

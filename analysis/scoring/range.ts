@@ -23,7 +23,8 @@ export interface Baseline {
   readonly earlierSets: number | null;
 }
 
-const BASELINE_REPS = 3;
+/** How many complete reps make a bout's own baseline. */
+export const BASELINE_REPS = 3;
 /** Variance of the median of three normal values over that of one (order statistics of the normal). */
 const MEDIAN_OF_THREE_VARIANCE = 0.4487;
 /**

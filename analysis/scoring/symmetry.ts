@@ -13,7 +13,7 @@ export type SideComparison = SymmetryReport['measures'][number];
  * of the side) came out 7.9° apart (root mean square), so 5.6° a side. The stated uncertainty counts where it is larger.
  */
 const LEAST_SHARED_DEGREES = 11;
-const SHARED_SECONDS = 0.06;
+export const SHARED_SECONDS = 0.06;
 
 /** Words for the sentence where the exercise is not known. */
 const PLAIN_WORDS = { eccentric: 'lowering', concentric: 'lift' } as const;

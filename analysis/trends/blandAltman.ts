@@ -44,22 +44,6 @@ export function blandAltman(first: readonly number[], second: readonly number[])
   };
 }
 
-/**
- * Within-subject standard deviation and the repeatability coefficient (the difference that 95 % of pairs of
- * repeated measurements stay within), from pairs measured twice in the same way.
- *
- * Source: Bland and Altman 1986; coefficient `1.96 sqrt(2) s_w`.
- */
-export function repeatability(
-  first: readonly number[],
-  second: readonly number[],
-): { readonly withinStandardDeviation: number; readonly coefficient: number } | null {
-  if (first.length === 0) return null;
-  const squares = first.map((value, index) => (value - second[index]!) ** 2);
-  const withinStandardDeviation = Math.sqrt(mean(squares) / 2);
-  return { withinStandardDeviation, coefficient: REACH * Math.SQRT2 * withinStandardDeviation };
-}
-
 function around(centre: number, reach: number): readonly [number, number] {
   return [centre - reach, centre + reach];
 }

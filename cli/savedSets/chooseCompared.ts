@@ -8,7 +8,7 @@ import { knownExercises } from '../exercises/knownExercises.js';
 import { withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
 import { filmKey } from '../history/sets/filmKey.js';
-import { findSet } from '../history/sets/findSet.js';
+import { findSet, onlyOne } from '../history/sets/findSet.js';
 import { type HistoryEntry, readEntries } from '../history/sets/readSets.js';
 import { readShown } from '../history/sets/readShown.js';
 import { NO_DETAILS } from '../history/sets/savedSet.js';
@@ -91,15 +91,7 @@ function setOfFilm(
   const found = entries.filter(
     (entry) => entry.filmKey === key && (exercise === undefined || entry.exercise.id === exercise),
   );
-  if (found.length > 1) {
-    const numbers = found.map((entry) => entry.id).join(', ');
-    throw new Failure(
-      'usage',
-      `There are several sets of ${film}.`,
-      `Give the number of one of them: ${numbers}.`,
-    );
-  }
-  return found[0] ?? null;
+  return onlyOne(found, film);
 }
 
 /** @param model the other set: its exercise is asked of the film, and its plan tells the stages of the set apart. */

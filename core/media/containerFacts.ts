@@ -87,12 +87,11 @@ export function readContainerFacts(file: string): Promise<ContainerFacts | null>
     });
     const timer = setTimeout(() => finish(null), READING_MILLISECONDS);
     let finished = false;
-    // Ending the thread makes it report its exit too, which must not overtake the answer.
+    // Ending the thread makes it report its exit too; only the first answer counts.
     const finish = (facts: ContainerFacts | null) => {
       if (finished) return;
       finished = true;
       clearTimeout(timer);
-      // Ending the thread calls this again, with nothing; only the first answer counts.
       settle(facts);
       void worker.terminate();
     };

@@ -24,7 +24,7 @@ export async function packetTimesByFfmpeg(file: string, ffmpeg: Ffmpeg): Promise
 }
 
 /** Reads ffmpeg's `framecrc` form: `#tb 0: 1/25`, then a line a packet: stream, dts, pts, duration, size, sum. */
-export async function readFrameList(chunks: AsyncIterable<Buffer | string>): Promise<readonly number[]> {
+async function readFrameList(chunks: AsyncIterable<Buffer | string>): Promise<readonly number[]> {
   let secondsPerTick = 0;
   let rest = '';
   const times: number[] = [];

@@ -59,7 +59,7 @@ function cropFilters(film: FilmFacts, region: Region | undefined): readonly stri
 }
 
 /** The region as shares (0 to 1) of the stored picture's width and height. */
-export function storedShare(film: FilmFacts, region: Region): Region {
+function storedShare(film: FilmFacts, region: Region): Region {
   const left = clamp(region.x / film.width);
   const top = clamp(region.y / film.height);
   const width = clamp((region.x + region.width) / film.width) - left;

@@ -2,13 +2,13 @@ import { median } from 'simple-statistics';
 import type { Stage } from '../../../analysis/plan/plan.js';
 import type { BoutReport, SetReport } from '../../../analysis/report/setReport.js';
 import type { EarlierRange } from '../../../analysis/scoring/earlierRange.js';
+import { BASELINE_REPS } from '../../../analysis/scoring/range.js';
 import type { History } from '../file/history.js';
 import { readEntries } from './readSets.js';
 import { readShown } from './readShown.js';
 
 /** Sets that are read in full; enough of them are like any new one. */
 const LATEST_READ = 30;
-const BASELINE_REPS = 3;
 
 /** Whose earlier sets, of what, before when. */
 export interface EarlierQuestion {

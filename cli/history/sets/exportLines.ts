@@ -4,7 +4,7 @@ import type { History } from '../file/history.js';
 import { type HistoryEntry, readAmendments, readEntries, readTrack, type Selection } from './readSets.js';
 import { amendmentSchema, detailsSchema, recordedAtSchema, trackRequestSchema } from './savedSet.js';
 
-export const SAVED_SET_SCHEMA_ID = 'tempofilm.saved-set/1';
+const SAVED_SET_SCHEMA_ID = 'tempofilm.saved-set/1';
 
 /** One line of an export: all there is about one set, in a form that any program reads. */
 export const savedSetSchema = z.object({

@@ -1,5 +1,6 @@
 import { median } from 'simple-statistics';
 import type { BoutReport, PhaseReport, RepReport, SetReport } from '../../../analysis/report/setReport.js';
+import { SHARED_SECONDS } from '../../../analysis/scoring/symmetry.js';
 
 /** The figures of one bout that are followed over the weeks. ± are half widths of 95 % intervals. */
 export interface BoutFigures {
@@ -22,12 +23,6 @@ export interface BoutFigures {
   readonly lastControlledRep: number | null;
   readonly firstShortenedRep: number | null;
 }
-
-/**
- * Half width of the error that all reps of one set share and another evening's do not, since the phone stood
- * elsewhere; the same as between two sides filmed one after the other (`analysis/scoring/symmetry.ts`).
- */
-const SHARED_SECONDS = 0.06;
 
 /** Standard error of a median of independent normal values, over that of their mean (√(π/2)). */
 const MEDIAN_OVER_MEAN = Math.sqrt(Math.PI / 2);
@@ -90,6 +85,7 @@ function deliveredUncertainty(eccentrics: readonly PhaseReport[]): number | null
       squares += phase.uncertaintySeconds ** 2;
   }
   const judged = eccentrics.filter((phase) => typeof phase.plannedSeconds === 'number');
+  // Another evening's phone stands elsewhere, as it does to the other side: what reps share does not average out.
   const shared = SHARED_SECONDS * judged.length;
   return planned > 0 ? Math.hypot(Math.sqrt(squares), shared) / planned : null;
 }

@@ -23,15 +23,8 @@ export function findSet(history: History, named: string): HistoryEntry {
     throw new Failure('usage', 'No sets are saved yet.', 'tempofilm analyze <film> saves one.');
   if (named === 'last') return lastSaved(entries);
   const found = entries.filter((entry) => isOfFilm(entry, named));
-  if (found.length === 1) return found[0]!;
-  if (found.length > 1) {
-    const numbers = found.map((entry) => entry.id).join(', ');
-    throw new Failure(
-      'usage',
-      `There are several sets of ${named}.`,
-      `Give the number of one of them: ${numbers}.`,
-    );
-  }
+  const only = onlyOne(found, named);
+  if (only !== null) return only;
   throw new Failure('usage', `There is no saved set of ${named}.`, SEE_LIST);
 }
 
@@ -55,19 +48,29 @@ function isOfFilm(entry: HistoryEntry, named: string): boolean {
 export async function findSetOrFilm(history: History, named: string): Promise<HistoryEntry> {
   if (!existsSync(named) || statSync(named).isDirectory()) return findSet(history, named);
   const key = await filmKey(named);
-  const found = readEntries(history).filter((entry) => entry.filmKey === key);
-  if (found.length === 1) return found[0]!;
-  if (found.length > 1) {
-    const numbers = found.map((entry) => entry.id).join(', ');
-    throw new Failure(
-      'usage',
-      `There are several sets of ${named}.`,
-      `Give the number of one of them: ${numbers}.`,
-    );
-  }
+  const only = onlyOne(
+    readEntries(history).filter((entry) => entry.filmKey === key),
+    named,
+  );
+  if (only !== null) return only;
   throw new Failure(
     'usage',
     `The film ${named} is in no saved set.`,
     `Save one with: tempofilm analyze ${named} --exercise …`,
+  );
+}
+
+/**
+ * The one set of a film; null where there is none.
+ *
+ * @throws Failure of kind `usage`, with their numbers, where there are several.
+ */
+export function onlyOne(found: readonly HistoryEntry[], film: string): HistoryEntry | null {
+  if (found.length < 2) return found[0] ?? null;
+  const numbers = found.map((entry) => entry.id).join(', ');
+  throw new Failure(
+    'usage',
+    `There are several sets of ${film}.`,
+    `Give the number of one of them: ${numbers}.`,
   );
 }

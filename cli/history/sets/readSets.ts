@@ -1,12 +1,11 @@
 import { z } from 'zod';
-import { planSchema, type SetReport } from '../../../analysis/report/setReport.js';
+import { loadSchema, planSchema, type SetReport } from '../../../analysis/report/setReport.js';
 import type { Database, Row, Value } from '../file/database.js';
 import type { History } from '../file/history.js';
 import type { BoutFigures } from './figures.js';
 import {
   type Amendment,
   amendmentSchema,
-  loadSchema,
   parseStoredReport,
   type RecordedAt,
   type SavedTrack,

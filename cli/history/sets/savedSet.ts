@@ -1,16 +1,8 @@
 import { z } from 'zod';
 import type { SetRequest } from '../../../analysis/analyzeSet.js';
 import type { Exercise } from '../../../analysis/exercises/exercise.js';
-import { type SetReport, setReportSchema } from '../../../analysis/report/setReport.js';
+import { loadSchema, type SetReport, setReportSchema } from '../../../analysis/report/setReport.js';
 import type { FilmFacts } from '../../../core/media/film.js';
-
-/** A load: kilograms or pounds, the lifter's own body, or the pin of a weight stack (its number). */
-export const loadSchema = z.object({
-  value: z.number().nonnegative().nullable(),
-  unit: z.enum(['kg', 'lb', 'bodyweight', 'pin']),
-});
-
-export type Load = z.infer<typeof loadSchema>;
 
 /** What the lifter says about a set; the film cannot tell it. */
 export const detailsSchema = z.object({

@@ -1,8 +1,7 @@
-import { loadInKilograms } from '../../../analysis/plan/load.js';
+import { type Load, loadInKilograms } from '../../../analysis/plan/load.js';
 import { LIKE_VIEW_DEGREES } from '../../../analysis/scoring/earlierRange.js';
 import type { BoutFigures } from '../sets/figures.js';
 import type { HistoryEntry } from '../sets/readSets.js';
-import type { Load } from '../sets/savedSet.js';
 
 /** Loads closer than this share of the heavier one count as alike: the step between two small plates. */
 const LIKE_LOAD_SHARE = 0.05;

@@ -1,6 +1,6 @@
 import type { ComparedSet, ComparedSets } from './comparisonWords.js';
 
-export const COMPARISON_SCHEMA_ID = 'tempofilm.comparison/1';
+const COMPARISON_SCHEMA_ID = 'tempofilm.comparison/1';
 
 /** Two sets compared, as data. Every difference is second minus first. */
 export function comparisonJson({ first, second, pairs }: ComparedSets): object {

@@ -3,15 +3,15 @@ import { signedText } from '../terminal/figures.js';
 import { filledColumns, plainTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
+import { capitalized } from '../words/grammar.js';
+import { MEASURE_NAMES, UNITS } from '../words/measureWords.js';
 import {
   agreementSentences,
   type ComparedPair,
   type ComparedSets,
   comparedSetName,
   comparisonSentence,
-  MEASURE_NAMES,
   pairName,
-  UNITS,
   unlikeViewsSentence,
 } from './comparisonWords.js';
 
@@ -64,10 +64,6 @@ function wholeTable({ first, second, comparison }: ComparedPair, style: Style): 
   const titles =
     first.side === second.side ? ['First', 'Second'] : [first.side, second.side].map(capitalized);
   return plainTable(['Mean', ...titles, 'Change', '95 % interval', ''], rows, style);
-}
-
-function capitalized(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 }
 
 function repTable({ reps }: BoutComparison, style: Style): string {

@@ -3,6 +3,7 @@ import type { BoutComparison, WholeDifference } from '../../../analysis/trends/c
 import type { HistoryEntry } from '../../history/sets/readSets.js';
 import { signedText } from '../terminal/figures.js';
 import { dayText } from '../words/days.js';
+import { UNITS } from '../words/measureWords.js';
 import { loadWords, marks } from '../words/setWords.js';
 
 /** A set that is compared: a saved one, or a film measured for this alone (then `id` and `uid` are null). */
@@ -26,19 +27,6 @@ export interface ComparedSets {
   readonly second: ComparedSet;
   readonly pairs: readonly ComparedPair[];
 }
-
-export const UNITS = {
-  degrees: { text: '°', decimals: 0 },
-  seconds: { text: ' s', decimals: 2 },
-  reps: { text: '', decimals: 0 },
-} as const;
-
-export const MEASURE_NAMES: Record<WholeDifference['measure'], string> = {
-  range: 'Range',
-  'eccentric-seconds': 'Lowering',
-  'concentric-seconds': 'Lift',
-  reps: 'Reps',
-};
 
 const CHANGES: Record<WholeDifference['measure'], { readonly more: string; readonly less: string }> = {
   range: { more: 'more range', less: 'less range' },

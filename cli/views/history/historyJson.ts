@@ -2,7 +2,7 @@ import type { HistoryEntry } from '../../history/sets/readSets.js';
 import type { SideGap } from '../../history/weeks/sideGap.js';
 import type { FollowedSide } from '../../history/weeks/trends.js';
 
-export const HISTORY_SCHEMA_ID = 'tempofilm.history/1';
+const HISTORY_SCHEMA_ID = 'tempofilm.history/1';
 
 /** The history as data: the sets with the figures that are followed, the trends, the gaps between sides. */
 export function historyJson(

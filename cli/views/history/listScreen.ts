@@ -4,7 +4,8 @@ import { filledColumns, fittingTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
 import { dayText, timeOfDayText } from '../words/days.js';
-import { counted, loadWords, marks } from '../words/setWords.js';
+import { counted } from '../words/grammar.js';
+import { loadWords, marks } from '../words/setWords.js';
 
 /** The saved sets, the latest first, with what names each on the command line. */
 export function listScreen(entries: readonly HistoryEntry[], most: number, style: Style): string {

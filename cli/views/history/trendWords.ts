@@ -9,7 +9,7 @@ import {
   type Trend,
 } from '../../history/weeks/trends.js';
 import { signedText } from '../terminal/figures.js';
-import { counted } from '../words/setWords.js';
+import { counted } from '../words/grammar.js';
 
 interface MeasureWords {
   readonly name: string;

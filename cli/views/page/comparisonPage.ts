@@ -5,11 +5,10 @@ import {
   type ComparedSets,
   comparedSetName,
   comparisonSentence,
-  MEASURE_NAMES,
   pairName,
-  UNITS,
   unlikeViewsSentence,
 } from '../comparison/comparisonWords.js';
+import { MEASURE_NAMES, UNITS } from '../words/measureWords.js';
 import { firstAgainstSecondChart, type ValueOfOne } from './charts/firstAgainstSecond.js';
 import { sideDifferencesChart } from './charts/sideDifferences.js';
 import { pageDocument } from './layout/document.js';

@@ -12,7 +12,8 @@ import {
   trendText,
 } from '../history/trendWords.js';
 import { dayText } from '../words/days.js';
-import { controlOf, counted, loadWords, marks } from '../words/setWords.js';
+import { capitalized, counted } from '../words/grammar.js';
+import { controlOf, loadWords, marks } from '../words/setWords.js';
 import { type DatedValue, valuesOverTimeChart } from './charts/valuesOverTime.js';
 import { pageDocument } from './layout/document.js';
 import { html, type Markup } from './layout/markup.js';
@@ -105,10 +106,6 @@ function measurePicture(side: FollowedSide, measure: Measure): Markup | null {
       ]),
     },
   });
-}
-
-function capitalized(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 }
 
 function uncertaintyOf(bout: TrackedBout['bout'], measure: Measure): number {

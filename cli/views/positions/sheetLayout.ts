@@ -31,7 +31,7 @@ export interface Sheet {
 }
 
 export const TITLE_HEIGHT = 30;
-export const CAPTION_HEIGHT = 24;
+const CAPTION_HEIGHT = 24;
 export const HEADING_HEIGHT = 74;
 const GAP = 6;
 const MARGIN = 18;
@@ -42,7 +42,7 @@ const TILES_A_REP = 3;
  * The part of the picture in which the lifter works, with a little room: from the 2nd to the 98th percentile
  * of all body points the model was fairly sure of, from the first bout to the last.
  */
-export function workingRegion(track: PoseTrack, fromSeconds: number, toSeconds: number): Region {
+function workingRegion(track: PoseTrack, fromSeconds: number, toSeconds: number): Region {
   const xs: number[] = [];
   const ys: number[] = [];
   track.seconds.forEach((seconds, frame) => {

@@ -5,7 +5,8 @@ import type { BoutFigures } from '../../history/sets/figures.js';
 import type { SessionReport, SessionSet } from '../../session/sessionReport.js';
 import { percentText, secondsText } from '../terminal/figures.js';
 import { dayText } from '../words/days.js';
-import { controlOf, counted, loadWords } from '../words/setWords.js';
+import { counted } from '../words/grammar.js';
+import { controlOf, loadWords } from '../words/setWords.js';
 
 const SIDES = { left: 'L ', right: 'R ', both: '' } as const;
 /** A rest known to within these seconds is told as one value. */
@@ -68,7 +69,7 @@ function plannedReps({ planned }: SessionSlot): { readonly min: number; readonly
   };
 }
 
-export function repsText(bouts: readonly BoutFigures[]): string {
+function repsText(bouts: readonly BoutFigures[]): string {
   return bouts.map((bout) => `${SIDES[bout.side]}${bout.completeReps}`).join(' ');
 }
 

@@ -1,5 +1,6 @@
 import type { BoutReport } from '../../../analysis/report/setReport.js';
 import { slowedBeyondDoubt } from '../../../analysis/scoring/fatigue.js';
+import { counted } from '../words/grammar.js';
 import type { PhaseWords } from '../words/phaseWords.js';
 import { degreesText, percentText, secondsText } from './figures.js';
 import type { Style } from './style.js';
@@ -23,7 +24,7 @@ export function boutLines(bout: BoutReport, words: PhaseWords, { width }: Style)
 }
 
 function repCountLine({ summary, reps }: BoutReport): string {
-  const parts = [counted(summary.completeReps, 'complete rep', 'complete reps')];
+  const parts = [counted(summary.completeReps, 'complete rep')];
   if (summary.partialReps > 0) parts.push(`${summary.partialReps} partial`);
   if (summary.failedReps > 0) parts.push(`${summary.failedReps} failed`);
   const cut = reps.filter((rep) => !rep.complete).length;
@@ -96,8 +97,4 @@ function switchLines({ summary }: BoutReport): string[] {
         : ` (planned after ${plannedAfterRep.min === plannedAfterRep.max ? '' : `${plannedAfterRep.min} to `}${plannedAfterRep.max})`;
     return `Tempo changed from stage ${fromStage} to ${fromStage + 1} after rep ${afterRep}${planned}.`;
   });
-}
-
-function counted(count: number, one: string, many: string): string {
-  return `${count} ${count === 1 ? one : many}`;
 }

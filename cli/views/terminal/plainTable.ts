@@ -10,13 +10,22 @@ export function plainTable(
   { colors }: Style,
 ): string {
   const table = new CliTable3({ ...FRAMELESS, style: { 'padding-left': 0, 'padding-right': 2 } });
-  table.push(titles.map((title) => colors.bold(title)));
+  table.push(titles.map((title) => (title === '' ? '' : colors.bold(title))));
   for (const row of rows) table.push([...row]);
+  return linesOfTable(table).join('\n');
+}
+
+/** The lines of a table, without the spaces that fill up its last column. */
+export function linesOfTable(table: CliTable3.Table): readonly string[] {
   return table
     .toString()
     .split('\n')
-    .map((line) => line.trimEnd())
-    .join('\n');
+    .map((line) => line.trimEnd());
+}
+
+/** How many characters wide a text stands on screen; codes for colour take no room. */
+export function visibleWidth(lines: readonly string[]): number {
+  return Math.max(...lines.map((line) => [...stripVTControlCharacters(line)].length));
 }
 
 /** The columns in which some row has something to say. */
@@ -40,12 +49,8 @@ export function fittingTable(
 ): string {
   const table = plainTable(titles, rows, style);
   const [next, ...later] = droppable;
-  if (next === undefined || widthOf(table) <= style.width) return table;
+  if (next === undefined || visibleWidth(table.split('\n')) <= style.width) return table;
   const dropped = titles.indexOf(next);
   const keep = (row: readonly string[]) => row.filter((_, column) => column !== dropped);
   return fittingTable(keep(titles), rows.map(keep), later, style);
-}
-
-function widthOf(table: string): number {
-  return Math.max(...table.split('\n').map((line) => [...stripVTControlCharacters(line)].length));
 }

@@ -1,6 +1,7 @@
 import CliTable3 from 'cli-table3';
 import type { Plan } from '../../../analysis/plan/plan.js';
 import type { BoutReport, PhaseReport, RepReport } from '../../../analysis/report/setReport.js';
+import { capitalized } from '../words/grammar.js';
 import { PHASES_IN_PLAN_ORDER, type PhaseKind, type PhaseWords, phaseWord } from '../words/phaseWords.js';
 import { plannedSecondsOf } from '../words/planInWords.js';
 import {
@@ -12,6 +13,7 @@ import {
   uncertaintyText,
 } from './figures.js';
 import { FRAMELESS } from './frameless.js';
+import { linesOfTable, visibleWidth } from './plainTable.js';
 import type { Style } from './style.js';
 import { type VerdictDetail, verdictText } from './verdict.js';
 
@@ -82,11 +84,8 @@ function drawTable(bout: BoutReport, { plan, words, style }: TableContext, layou
     }
     table.push(repRow(rep, kinds, layout, style));
   }
-  const lines = table
-    .toString()
-    .split('\n')
-    .map((line) => line.trimEnd());
-  return { text: lines.join('\n'), width: Math.max(...lines.map(visibleLength)) };
+  const lines = linesOfTable(table);
+  return { text: lines.join('\n'), width: visibleWidth(lines) };
 }
 
 function plannedRow(
@@ -152,13 +151,4 @@ function columnWord(kind: PhaseKind, words: PhaseWords): string {
   if (kind === 'stretched-hold') return words.eccentric === 'lowering' ? `${word} low` : `${word} long`;
   if (kind === 'contracted-hold') return words.eccentric === 'lowering' ? `${word} high` : `${word} short`;
   return word;
-}
-
-function capitalized(word: string): string {
-  return word.charAt(0).toUpperCase() + word.slice(1);
-}
-
-function visibleLength(line: string): number {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: colour codes begin with the escape character
-  return [...line.replace(/\u001b\[[0-9;]*m/g, '')].length;
 }

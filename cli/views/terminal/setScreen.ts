@@ -1,7 +1,7 @@
-import { formatLoad } from '../../../analysis/plan/load.js';
 import type { BoutReport, SetReport } from '../../../analysis/report/setReport.js';
 import { type PhaseWords, PLAIN_PHASE_WORDS } from '../words/phaseWords.js';
 import { stageInWords } from '../words/planInWords.js';
+import { loadWords } from '../words/setWords.js';
 import { boutLines } from './boutLines.js';
 import { findingLines } from './findingLines.js';
 import { repTables } from './repTable.js';
@@ -62,8 +62,8 @@ function baselineInWords({ bouts }: SetReport): string {
 }
 
 function loadText({ load, stageLoads }: SetReport): string {
-  const loads = stageLoads ?? (load == null ? [] : [load]);
-  return loads.length === 0 ? '' : `, ${loads.map(formatLoad).join(' → ')}`;
+  const words = loadWords({ load: load ?? null, stageLoads: stageLoads ?? null });
+  return words === '' ? '' : `, ${words}`;
 }
 
 function boutBlock(parts: readonly string[]): string {

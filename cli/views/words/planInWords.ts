@@ -10,7 +10,7 @@ export function stageInWords({ tempo, reps, partials }: Stage, words: PhaseWords
   return parts.length === 0 ? 'no tempo and no reps prescribed' : parts.join(', ');
 }
 
-export function repRangeInWords(reps: RepRange): string {
+function repRangeInWords(reps: RepRange): string {
   if (reps.min !== reps.max) return `${reps.min} to ${reps.max} reps`;
   return reps.min === 1 ? '1 rep' : `${reps.min} reps`;
 }

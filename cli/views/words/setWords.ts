@@ -24,10 +24,6 @@ export function marks(set: {
     .join(', ');
 }
 
-export function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
-}
-
 /** One side's last controlled rep; "none" where the first two came down too quickly already. */
 export function controlOf({ lastControlledRep, deliveredLoweringShare }: BoutFigures): string {
   if (lastControlledRep !== null) return `to ${lastControlledRep}`;

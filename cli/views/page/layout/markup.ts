@@ -17,7 +17,7 @@ const ENTITIES: Readonly<Record<string, string>> = {
 };
 
 /** Text as it may stand between tags or inside a quoted attribute. */
-export function escapeHtml(text: string): string {
+function escapeHtml(text: string): string {
   return text.replace(/[&<>"']/g, (character) => ENTITIES[character]!);
 }
 

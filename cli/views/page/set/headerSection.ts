@@ -4,8 +4,9 @@ import type { SetReport } from '../../../../analysis/report/setReport.js';
 import { boutNames } from '../../words/boutNames.js';
 import { PLAIN_PHASE_WORDS } from '../../words/phaseWords.js';
 import { stageInWords } from '../../words/planInWords.js';
+import { loadWords } from '../../words/setWords.js';
 import { html, type Markup } from '../layout/markup.js';
-import { decimal, percentText, secondsText } from '../layout/numbers.js';
+import { percentText, secondsText } from '../layout/numbers.js';
 import { filmName, wordsOfPhases } from './wordsOfSet.js';
 
 /** The plan in words, stage by stage. */
@@ -14,13 +15,6 @@ function planText(report: SetReport, words: Exercise['words'] | null): string {
   if (stages.length === 0) return 'none given';
   // An absent `partials` may stand as undefined in a parsed report.
   return stages.map((stage) => stageInWords(stage as Stage, words ?? PLAIN_PHASE_WORDS)).join('; then ');
-}
-
-function loadText(report: SetReport): string | null {
-  const { load } = report;
-  if (load === null || load === undefined) return null;
-  if (load.value === null) return load.unit === 'bodyweight' ? 'bodyweight' : load.unit;
-  return `${decimal(load.value, Number.isInteger(load.value) ? 0 : 1)} ${load.unit}`;
 }
 
 function factOf(name: string, value: string | null): Markup | null {
@@ -41,7 +35,7 @@ export function headerSection(
 <h1>${report.headline}</h1>
 <dl class="facts">
 ${factOf('Plan', planText(report, exerciseWords))}
-${factOf('Load', loadText(report))}
+${factOf('Load', loadWords({ load: report.load ?? null, stageLoads: report.stageLoads ?? null }) || null)}
 ${report.bouts.map((bout, index) => {
   const { summary } = bout;
   const odd = [
