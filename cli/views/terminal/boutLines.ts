@@ -53,7 +53,8 @@ function rangeLine({ summary, reps }: BoutReport): string {
     const end = reps.find((rep) => rep.number === summary.firstShortenedRep)?.range?.shortenedAt ?? null;
     parts.push(`shortened from rep ${summary.firstShortenedRep}${endInWords(end)}`);
   } else if (baseline != null) {
-    parts.push('held throughout');
+    const alone = reps.filter((rep) => rep.range?.shortened === true).map((rep) => rep.number);
+    parts.push(alone.length === 0 ? 'held throughout' : `held but for rep ${alone.join(', ')}`);
   }
   if (parts.length === 0) return '';
   const text = parts.join('; ');
