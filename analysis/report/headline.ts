@@ -3,6 +3,8 @@ import type { Plan } from '../plan/plan.js';
 import { formatReps } from '../plan/stage.js';
 import { medianSeconds } from '../scoring/boutSummary.js';
 import { eccentricOf } from '../scoring/fatigue.js';
+import { repsInWords } from '../scoring/firstOfTwoInARow.js';
+import { loneShortenedReps } from '../scoring/range.js';
 import type { BoutReport } from './setReport.js';
 
 /**
@@ -46,7 +48,7 @@ function partsOf(bout: BoutReport, exercise: Exercise, plan: Plan | null): reado
 
 function opening(bout: BoutReport, exercise: Exercise, plan: Plan | null): string {
   const { deliveredLoweringSeconds: delivered, plannedLoweringSeconds: planned } = bout.summary;
-  const reps = repsInWords(bout, plan);
+  const reps = repCount(bout, plan);
   const { eccentric, concentric } = exercise.words;
   if (typeof delivered === 'number' && typeof planned === 'number') {
     return `delivered ${Math.round(delivered)} of ${Math.round(planned)} planned ${eccentric} seconds in ${reps}`;
@@ -57,7 +59,7 @@ function opening(bout: BoutReport, exercise: Exercise, plan: Plan | null): strin
   return `${reps}, a typical ${eccentric} ${down.toFixed(1)} s and ${concentric} ${up.toFixed(1)} s`;
 }
 
-function repsInWords(bout: BoutReport, plan: Plan | null): string {
+function repCount(bout: BoutReport, plan: Plan | null): string {
   const { completeReps } = bout.summary;
   const wanted = plannedReps(plan);
   const outside = wanted !== null && (completeReps < wanted.min || completeReps > wanted.max);
@@ -94,6 +96,8 @@ function controlled({ summary, reps }: BoutReport, exercise: Exercise): string |
   if (last === null) return `the ${eccentric} was quicker than planned from the first rep`;
   const judged = reps.filter((rep) => rep.complete && typeof eccentricOf(rep)?.plannedSeconds === 'number');
   if (last !== judged.at(-1)?.number) return `the last controlled rep was rep ${last}`;
+  const lone = judged.filter((rep) => eccentricOf(rep)?.verdict === 'short').map((rep) => rep.number);
+  if (lone.length > 0) return `the ${eccentric} was quicker than planned in ${repsInWords(lone)}`;
   return judged.some((rep) => eccentricOf(rep)?.verdict === 'unclear')
     ? null
     : `the ${eccentric} stayed controlled to the last rep`;
@@ -114,6 +118,8 @@ function rangeHeld({ summary, reps }: BoutReport): string | null {
   const from = summary.firstShortenedRep;
   if (from === null) {
     const compared = reps.some((rep) => typeof rep.range?.ofBaseline === 'number');
+    const lone = loneShortenedReps(reps);
+    if (lone.length > 0) return `range held but for ${repsInWords(lone)}`;
     return compared ? 'range held to the end' : null;
   }
   const shortened = reps.find((rep) => rep.number === from);

@@ -34,7 +34,7 @@ const MEDIAN_OF_THREE_VARIANCE = 0.4487;
 const REP_TO_REP_SHARE = 0.6;
 /** No rep is placed more surely than this against another. */
 const LEAST_REP_TO_REP_DEGREES = 1;
-const SHORTENED_BELOW = 0.9;
+export const SHORTENED_BELOW = 0.9;
 const PARTIAL_BELOW = 0.6;
 const MOVEMENT_BELOW = 0.3;
 /** An end counts as shortened when it holds this share of what was lost. */
@@ -146,6 +146,11 @@ export function firstShortenedRep(reps: readonly RepReport[], plan: Plan | null)
   });
   const place = firstOfTwoInARow(compared.map((rep) => rep.range!.shortened));
   return place === null ? null : compared[place]!.number;
+}
+
+/** Reps shorter than the baseline although the range of the bout held: single ones, none of them the last. */
+export function loneShortenedReps(reps: readonly RepReport[]): readonly number[] {
+  return reps.filter((rep) => rep.range?.shortened === true).map((rep) => rep.number);
 }
 
 /** Rows, pulldowns and pull-ups shorten when elbow or shoulder does. */

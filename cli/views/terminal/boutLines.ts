@@ -1,5 +1,7 @@
 import type { BoutReport } from '../../../analysis/report/setReport.js';
 import { slowedBeyondDoubt } from '../../../analysis/scoring/fatigue.js';
+import { repsInWords } from '../../../analysis/scoring/firstOfTwoInARow.js';
+import { loneShortenedReps } from '../../../analysis/scoring/range.js';
 import { counted } from '../words/grammar.js';
 import type { PhaseWords } from '../words/phaseWords.js';
 import { degreesText, percentText, secondsText } from './figures.js';
@@ -53,8 +55,8 @@ function rangeLine({ summary, reps }: BoutReport): string {
     const end = reps.find((rep) => rep.number === summary.firstShortenedRep)?.range?.shortenedAt ?? null;
     parts.push(`shortened from rep ${summary.firstShortenedRep}${endInWords(end)}`);
   } else if (baseline != null) {
-    const alone = reps.filter((rep) => rep.range?.shortened === true).map((rep) => rep.number);
-    parts.push(alone.length === 0 ? 'held throughout' : `held but for rep ${alone.join(', ')}`);
+    const lone = loneShortenedReps(reps);
+    parts.push(lone.length === 0 ? 'held throughout' : `held but for ${repsInWords(lone)}`);
   }
   if (parts.length === 0) return '';
   const text = parts.join('; ');

@@ -4,11 +4,11 @@ import type { BoutReport, PhaseReport, RepReport } from '../../../analysis/repor
 import { capitalized } from '../words/grammar.js';
 import { PHASES_IN_PLAN_ORDER, type PhaseKind, type PhaseWords, phaseWord } from '../words/phaseWords.js';
 import { plannedSecondsOf } from '../words/planInWords.js';
+import { shareUnderLimitText } from '../words/shareUnderLimit.js';
 import {
   degreesText,
   degreesUncertaintyText,
   filmTimeText,
-  percentText,
   secondsText,
   uncertaintyText,
 } from './figures.js';
@@ -137,7 +137,7 @@ function rangeCell(rep: RepReport, layout: Layout, { colors }: Style): string {
   const uncertainty = colors.dim(degreesUncertaintyText(range.uncertaintyDegrees));
   const value = `${degreesText(range.degrees)}${between}${uncertainty}`;
   if (!range.shortened) return value;
-  return `${value} ${colors.yellow(`▼ ${range.ofBaseline === null ? 'less' : percentText(range.ofBaseline)}`)}`;
+  return `${value} ${colors.yellow(`▼ ${range.ofBaseline === null ? 'less' : shareUnderLimitText(range.ofBaseline)}`)}`;
 }
 
 function phaseOf(rep: RepReport, kind: PhaseKind): PhaseReport | undefined {

@@ -32,6 +32,15 @@ describe('headline', () => {
     );
   });
 
+  it('does not call range or control held where single reps fell short of it', () => {
+    const hurried = { eccentric: 2 };
+    const shallow = { eccentric: 4, contracted: 77 };
+    const reps = [...times(3, { eccentric: 4 }), hurried, ...times(2, { eccentric: 4 }), shallow];
+    expect(said([rows([...reps, { eccentric: 4 }, shallow, { eccentric: 4 }])], plan('4-0-1-0'))).toBe(
+      'Delivered 38 of 40 planned lowering seconds in 10 reps; the lowering was quicker than planned in rep 4, and range held but for reps 7 and 9.',
+    );
+  });
+
   it('claims no control where verdicts are unclear', () => {
     expect(said([rows(times(8, { eccentric: 4 }), { uncertaintySeconds: 0.8 })], plan('4-0-1-0'))).toBe(
       'Delivered 32 of 32 planned lowering seconds in 8 reps; range held to the end.',

@@ -1,12 +1,12 @@
 import type { BoutReport, SetReport } from '../../../../analysis/report/setReport.js';
+import { repsInWords } from '../../../../analysis/scoring/firstOfTwoInARow.js';
+import { loneShortenedReps, SHORTENED_BELOW } from '../../../../analysis/scoring/range.js';
+import { shareUnderLimitText } from '../../words/shareUnderLimit.js';
 import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
 import type { Markup } from '../layout/markup.js';
-import { decimal, degreesText, percentText, plusMinus } from '../layout/numbers.js';
+import { decimal, degreesText, plusMinus } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 import { angleName } from './wordsOfSet.js';
-
-/** Range is called shortened under this share of the baseline. */
-const SHORTENED_SHARE = 0.9;
 
 /** The bout's baseline: stated in the summary, or worked out from a rep's share of it. */
 function baselineOf(bout: BoutReport): number | null {
@@ -26,12 +26,15 @@ function baselineInWords(bout: BoutReport): string {
 function captionOf(bout: BoutReport, baseline: number | null): string {
   if (baseline === null)
     return 'There is no baseline to hold the range against: fewer than three complete reps.';
+  return `${foundInWords(bout)} The line is the ${baselineInWords(bout)} (${degreesText(baseline)}); a triangle pointing down lies under 90 % of it (dashed line) by more than its uncertainty.`;
+}
+
+function foundInWords(bout: BoutReport): string {
   const first = bout.summary.firstShortenedRep;
-  const found =
-    first === null
-      ? 'Range was not shortened beyond what the camera can tell.'
-      : `Range was shortened from rep ${first}.`;
-  return `${found} The line is the ${baselineInWords(bout)} (${degreesText(baseline)}); a triangle pointing down lies under 90 % of it (dashed line) by more than its uncertainty.`;
+  if (first !== null) return `Range was shortened from rep ${first}.`;
+  const lone = loneShortenedReps(bout.reps);
+  if (lone.length === 0) return 'Range was not shortened beyond what the camera can tell.';
+  return `Range held but for ${repsInWords(lone)}: it counts as shortened from where two reps in a row, or the last one, are shorter.`;
 }
 
 /** Range of each rep with its uncertainty against the baseline; null where the view gives no degrees. */
@@ -50,7 +53,7 @@ export function rangePicture(report: SetReport, bout: BoutReport, name: string):
             dashed: false,
             place: 'above',
           },
-          { value: baseline * SHORTENED_SHARE, name: '90 %', band: null, dashed: true, place: 'below' },
+          { value: baseline * SHORTENED_BELOW, name: '90 %', band: null, dashed: true, place: 'below' },
         ];
   const values = reps.map(
     (rep): RepValue => ({
@@ -81,7 +84,7 @@ export function rangePicture(report: SetReport, bout: BoutReport, name: string):
         `${decimal(range.degrees, 1)}° ${plusMinus(range.uncertaintyDegrees, 1)}`,
         degreesText(range.stretchedDegrees),
         degreesText(range.contractedDegrees),
-        range.ofBaseline === null ? '–' : percentText(range.ofBaseline),
+        range.ofBaseline === null ? '–' : shareUnderLimitText(range.ofBaseline),
         range.shortened ? (range.shortenedAt ?? 'cannot tell') : '–',
       ]),
     },

@@ -1,8 +1,9 @@
 import type { BoutReport, PhaseReport, RepReport, SetReport } from '../../../../analysis/report/setReport.js';
 import { boutNames } from '../../words/boutNames.js';
 import { PHASES_IN_PLAN_ORDER, type PhaseKind } from '../../words/phaseWords.js';
+import { shareUnderLimitText } from '../../words/shareUnderLimit.js';
 import { html, type Markup, type MarkupValue } from '../layout/markup.js';
-import { decimal, degreesText, percentText, plusMinus } from '../layout/numbers.js';
+import { decimal, degreesText, plusMinus } from '../layout/numbers.js';
 import { type PhaseNames, phaseOfRep, repRemarks } from './wordsOfSet.js';
 
 const VERDICT_MARKS = { met: '●', short: '▼', long: '▲', unclear: '◇' } as const;
@@ -20,7 +21,7 @@ function rangeCells(rep: RepReport): Markup {
   const { range } = rep;
   if (range === null) return html`<td colspan="2">cannot tell</td>`;
   return html`<td>${degreesText(range.degrees)} <span class="uncertainty">${plusMinus(range.uncertaintyDegrees, 0)}</span></td>
-<td>${range.ofBaseline === null ? 'no baseline' : percentText(range.ofBaseline)}${range.shortened ? html` <span class="verdict short"><span aria-hidden="true">▼</span> shorter</span>` : null}</td>`;
+<td>${range.ofBaseline === null ? 'no baseline' : shareUnderLimitText(range.ofBaseline)}${range.shortened ? html` <span class="verdict short"><span aria-hidden="true">▼</span> shorter</span>` : null}</td>`;
 }
 
 function plannedText(planned: PhaseReport['plannedSeconds']): string {
