@@ -12,7 +12,7 @@ export type SideComparison = SymmetryReport['measures'][number];
  * half widths of 95 % intervals. Ranges of identical sides (simulated rows, curls and split squats, cameras within 12°
  * of the side) came out 7.9° apart (root mean square), so 5.6° a side. The stated uncertainty counts where it is larger.
  */
-const LEAST_SHARED_DEGREES = 11;
+export const LEAST_SHARED_DEGREES = 11;
 export const SHARED_SECONDS = 0.06;
 
 /** Words for the sentence where the exercise is not known. */

@@ -1,10 +1,13 @@
 import type { BoutReport, PhaseReport, RepReport, SymmetryReport } from '../report/setReport.js';
 import { LIKE_VIEW_DEGREES } from '../scoring/earlierRange.js';
 import { countsAsComplete } from '../scoring/fatigue.js';
-import { compareSides } from '../scoring/symmetry.js';
+import { compareSides, LEAST_SHARED_DEGREES, SHARED_SECONDS } from '../scoring/symmetry.js';
 import { type Agreement, blandAltman } from './blandAltman.js';
 
-/** A value of one rep with the half width of its 95 % interval. */
+/**
+ * A value of one rep with the half width of its 95 % interval, to be held against another bout: it holds the error
+ * that all reps of a bout share, as the comparison as a whole does.
+ */
 export interface RepValue {
   readonly value: number;
   readonly uncertainty: number;
@@ -116,12 +119,14 @@ function paired(first: RepValue | null, second: RepValue | null, comparable: boo
 
 function secondsOf(rep: RepReport | undefined, kind: PhaseReport['kind']): RepValue | null {
   const phase = rep?.phases.find((one) => one.kind === kind);
-  return phase === undefined ? null : { value: phase.seconds, uncertainty: phase.uncertaintySeconds };
+  if (phase === undefined) return null;
+  return { value: phase.seconds, uncertainty: Math.hypot(phase.uncertaintySeconds, SHARED_SECONDS) };
 }
 
 function rangeOf(rep: RepReport | undefined): RepValue | null {
   const range = rep?.range ?? null;
-  return range === null ? null : { value: range.degrees, uncertainty: range.uncertaintyDegrees };
+  if (range === null) return null;
+  return { value: range.degrees, uncertainty: Math.max(range.uncertaintyDegrees, LEAST_SHARED_DEGREES) };
 }
 
 function agreementOf(values: readonly PairedValue[]): Agreement | null {

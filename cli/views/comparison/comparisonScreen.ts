@@ -1,5 +1,4 @@
-import { NO_GOAL } from '../../../analysis/report/cautions.js';
-import type { BoutComparison, PairedValue } from '../../../analysis/trends/compareBouts.js';
+import type { PairedValue, WholeDifference } from '../../../analysis/trends/compareBouts.js';
 import { signedText } from '../terminal/figures.js';
 import { filledColumns, plainTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
@@ -30,8 +29,7 @@ export function comparisonScreen(compared: ComparedSets, style: Style): string {
     ...pairs.map((pair) => pairBlock(pair, style)),
     colors.dim(
       wrapped(
-        '≠ the camera can really tell: the 95 % interval of the difference leaves out zero. Everything else may be chance or measurement. ' +
-          `${NO_GOAL} Not medical or coaching advice.`,
+        '≠ the camera can really tell: the 95 % interval of the difference leaves out zero. Everything else may be chance or measurement.',
         width,
       ),
     ),
@@ -45,7 +43,7 @@ function pairBlock(pair: ComparedPair, style: Style): string {
   const lines = [colors.bold(pairName(pair)), wholeTable(pair, style)];
   if (!comparison.degreesCompared) lines.push(wrapped(unlikeViewsSentence(pair), width));
   const agreement = agreementSentences(comparison).map((sentence) => wrapped(sentence, width));
-  lines.push('', repTable(comparison, style), ...(agreement.length === 0 ? [] : ['', ...agreement]));
+  lines.push('', repTable(pair, style), ...(agreement.length === 0 ? [] : ['', ...agreement]));
   return lines.join('\n');
 }
 
@@ -60,18 +58,28 @@ function wholeTable({ first, second, comparison }: ComparedPair, style: Style): 
       one.measure === 'reps'
         ? ''
         : `${signedText(one.interval[0], decimals)} to ${signedText(one.interval[1], decimals)}`,
-      one.told ? style.colors.yellow('≠ different') : 'cannot tell apart',
+      one.told ? style.colors.yellow('≠ different') : isSameCount(one) ? 'the same' : 'cannot tell apart',
     ];
   });
-  const titles =
-    first.side === second.side ? ['First', 'Second'] : [first.side, second.side].map(capitalized);
-  return plainTable(['Mean', ...titles, 'Change', '95 % interval', ''], rows, style);
+  return plainTable(['Mean', ...titlesOf({ first, second }), 'Change', '95 % interval', ''], rows, style);
 }
 
-function repTable({ reps }: BoutComparison, style: Style): string {
+/** Reps are counted, not measured. */
+function isSameCount({ measure, difference }: WholeDifference): boolean {
+  return measure === 'reps' && difference === 0;
+}
+
+/** Two sets of one side are the first and the second; two sides name themselves. */
+function titlesOf({ first, second }: Pick<ComparedPair, 'first' | 'second'>): readonly string[] {
+  return first.side === second.side ? ['First', 'Second'] : [first.side, second.side].map(capitalized);
+}
+
+function repTable(pair: ComparedPair, style: Style): string {
+  const [one, other] = titlesOf(pair).map((title) => title.toLowerCase());
+  const columns = (measure: string) => [`${measure} ${one}`, other!, 'change'];
   const shown = filledColumns(
-    ['Rep', 'Lowering', 'then', 'change', 'Range', 'then', 'change'],
-    reps.map((rep) => [
+    ['Rep', ...columns('Lowering'), ...columns('Range')],
+    pair.comparison.reps.map((rep) => [
       String(rep.number),
       ...pairedCells(rep.eccentric, 1, '', style),
       ...pairedCells(rep.range, 0, '°', style),

@@ -1,4 +1,5 @@
-import { NO_GOAL } from '../../../analysis/report/cautions.js';
+import { basename } from 'node:path';
+import { repsInWords } from '../../../analysis/scoring/firstOfTwoInARow.js';
 import type { PairedValue, WholeDifference } from '../../../analysis/trends/compareBouts.js';
 import {
   agreementSentences,
@@ -34,11 +35,10 @@ ${first.invented || second.invented ? html`<p class="key">Sets marked “invente
 ${pairs.map(pairSection)}
 ${plainMethod([
   'Differences are second minus first. “The camera can tell” means that the 95 % interval of the difference leaves out zero and that the difference is more than the measurement’s own error; everything else may be chance or measurement.',
-  'Limits of agreement (Bland and Altman) say between which values 95 % of the differences from rep to rep lie. A camera sees no strength. ' +
-    NO_GOAL,
+  'Limits of agreement (Bland and Altman) say between which values 95 % of the differences from rep to rep lie. A camera sees no strength; longer, deeper or more is not better in itself.',
 ])}
 </main>
-<footer><p>Made by tempofilm from ${first.filmFile} and ${second.filmFile}.</p></footer>`;
+<footer><p>Made by tempofilm from ${basename(first.filmFile)} and ${basename(second.filmFile)}.</p></footer>`;
   return pageDocument({ title: `${first.exercise.name}: one set against another`, body, script: null });
 }
 
@@ -49,6 +49,13 @@ function pairSection(pair: ComparedPair, index: number): Markup {
 ${pair.comparison.degreesCompared ? null : html`<p>${unlikeViewsSentence(pair)}</p>`}
 ${agreementSentences(pair.comparison).map((sentence) => html`<p>${sentence}</p>`)}
 </section>`;
+}
+
+/** Two sets of one side are the first and the second; two sides name themselves. */
+function whose(which: 'first' | 'second', { first, second }: ComparedPair): string {
+  if (first.side === second.side) return `${which} set`;
+  const { side } = which === 'first' ? first : second;
+  return side === 'both' ? 'set of both sides' : `${side} side`;
 }
 
 function wholePicture(pair: ComparedPair): Markup | null {
@@ -115,9 +122,8 @@ function repsPicture(
   ]);
   if (values.length === 0) return null;
   const told = reps.filter((rep) => rep.told).map((rep) => rep.number);
-  const caption = `Circles are the first set, squares the second. ${
-    told.length === 0 ? 'In no rep' : `In rep ${told.join(', ')}`
-  } the difference is more than the measurement alone would make.`;
+  const where = told.length === 0 ? 'no rep' : told.length === reps.length ? 'every rep' : repsInWords(told);
+  const caption = `Circles are the ${whose('first', pair)}, squares the ${whose('second', pair)}. In ${where} the difference is more than the measurement alone would make.`;
   const cell = (value: PairedValue['first']) =>
     value === null ? '–' : `${decimal(value.value, decimals)} ${plusMinus(value.uncertainty, decimals)}`;
   return picture({

@@ -40,6 +40,12 @@ export function followTime(): void {
     return curve.degrees[low]! * (1 - share) + curve.degrees[high]! * share;
   };
 
+  const reps = data.bouts.flatMap((bout) => bout.reps);
+  const outside = (seconds: number): string => {
+    if (reps.every((rep) => seconds < rep.from)) return 'before the first rep';
+    return reps.every((rep) => seconds >= rep.to) ? 'after the last rep' : 'rest';
+  };
+
   document.addEventListener('tempofilm-time', (event) => {
     const { seconds, running } = (event as CustomEvent<{ seconds: number; running: boolean }>).detail;
     const told: string[] = [];
@@ -79,7 +85,7 @@ export function followTime(): void {
       if (angle !== null && bout.degreesTold) line += `, ${Math.round(angle)}°`;
       told.push(line);
     });
-    words.textContent = told.length === 0 ? 'between sets' : told.join('; ');
+    words.textContent = told.length === 0 ? outside(seconds) : told.join('; ');
     for (const row of rows) {
       const inside = seconds >= Number(row.dataset['repFrom']) && seconds < Number(row.dataset['repTo']);
       row.classList.toggle('current', inside);

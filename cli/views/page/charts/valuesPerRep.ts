@@ -27,6 +27,8 @@ export interface Level {
   readonly dashed: boolean;
   /** Where the name goes, right of the line: a little above or below it. */
   readonly place: 'above' | 'below';
+  /** The reps it holds for, first and last of them; all where absent. */
+  readonly reps?: readonly [number, number];
 }
 
 export interface ValuesPerRep {
@@ -44,6 +46,12 @@ export interface ValuesPerRep {
 
 const WIDTH = 300;
 const HEIGHT = 190;
+
+/** From half a rep before its first to half a rep behind its last, or to the edge of the picture. */
+function spanOf({ reps }: Level, last: number): { readonly from: number; readonly to: number } {
+  const [first, final] = reps ?? [1, last];
+  return { from: first === 1 ? 0.4 : first - 0.5, to: final === last ? last + 0.6 : final + 0.5 };
+}
 
 /** Values of the reps in order, with their intervals, against named levels. */
 export function valuesPerRepChart(chart: ValuesPerRep): Markup {
@@ -82,37 +90,41 @@ export function valuesPerRepChart(chart: ValuesPerRep): Markup {
       grid: true,
     },
     marks: [
-      ...levels.flatMap((level) => [
-        ...(level.band === null
-          ? []
-          : [
-              Plot.rect([level.band], {
-                x1: 0.4,
-                x2: last + 0.6,
-                y1: Math.max(bottom, level.band[0]),
-                y2: level.band[1],
-                fill: colour,
-                fillOpacity: 0.14,
-              }),
-            ]),
-        Plot.ruleY([level.value], {
-          stroke: 'var(--baseline)',
-          strokeWidth: 1.3,
-          ...(level.dashed ? { strokeDasharray: '5 4' } : {}),
-        }),
-        Plot.text([level.name], {
-          x: last + 0.6,
-          y: level.value,
-          text: (name: string) => name,
-          textAnchor: 'start',
-          dx: 4,
-          dy: level.place === 'above' ? -4 : 4,
-          fontSize: 11,
-          fill: 'var(--ink)',
-          stroke: 'var(--card)',
-          strokeWidth: 4,
-        }),
-      ]),
+      ...levels
+        .map((level) => ({ ...level, ...spanOf(level, last) }))
+        .flatMap((level) => [
+          ...(level.band === null
+            ? []
+            : [
+                Plot.rect([level.band], {
+                  x1: level.from,
+                  x2: level.to,
+                  y1: Math.max(bottom, level.band[0]),
+                  y2: level.band[1],
+                  fill: colour,
+                  fillOpacity: 0.14,
+                }),
+              ]),
+          Plot.ruleY([level.value], {
+            x1: level.from,
+            x2: level.to,
+            stroke: 'var(--baseline)',
+            strokeWidth: 1.3,
+            ...(level.dashed ? { strokeDasharray: '5 4' } : {}),
+          }),
+          Plot.text([level.name], {
+            x: last + 0.6,
+            y: level.value,
+            text: (name: string) => name,
+            textAnchor: 'start',
+            dx: 4,
+            dy: level.place === 'above' ? -4 : 4,
+            fontSize: 11,
+            fill: 'var(--ink)',
+            stroke: 'var(--card)',
+            strokeWidth: 4,
+          }),
+        ]),
       Plot.ruleX(values, {
         x: 'rep',
         y1: (value: RepValue) => Math.max(bottom, value.value - value.uncertainty),

@@ -22,17 +22,41 @@ const STANDINGS: Readonly<Record<NonNullable<PhaseReport['verdict']>, RepValue['
   unclear: 'unclear',
 };
 
+/** Reps in a row of which the same seconds are wanted: the stages of a set. */
+interface PlannedRun {
+  readonly seconds: number;
+  readonly reps: readonly [number, number];
+}
+
+function plannedRuns(bout: BoutReport, kind: PhaseKind): readonly PlannedRun[] {
+  const runs: PlannedRun[] = [];
+  for (const rep of bout.reps) {
+    const seconds = phaseOfRep(rep, kind)?.plannedSeconds ?? null;
+    if (typeof seconds !== 'number') continue;
+    const before = runs.at(-1);
+    if (before?.seconds === seconds && before.reps[1] === rep.number - 1) {
+      runs[runs.length - 1] = { seconds, reps: [before.reps[0], rep.number] };
+    } else {
+      runs.push({ seconds, reps: [rep.number, rep.number] });
+    }
+  }
+  return runs;
+}
+
+function planName(seconds: number): string {
+  return `plan ${decimal(seconds, Number.isInteger(seconds) ? 0 : 1)} s`;
+}
+
 function plannedLevels(bout: BoutReport, kind: PhaseKind, tolerance: Tolerance): readonly Level[] {
-  const planned = new Set(bout.reps.map((rep) => phaseOfRep(rep, kind)?.plannedSeconds ?? null));
-  return [...planned]
-    .filter((seconds) => typeof seconds === 'number')
-    .map((seconds) => ({
-      value: seconds,
-      name: `plan ${decimal(seconds, Number.isInteger(seconds) ? 0 : 1)} s`,
-      band: [seconds - slackOf(seconds, tolerance), seconds + slackOf(seconds, tolerance)],
-      dashed: false,
-      place: 'above',
-    }));
+  return plannedRuns(bout, kind).map(({ seconds, reps }, index, runs) => ({
+    value: seconds,
+    // Stages that want the same are named once.
+    name: runs.findIndex((run) => run.seconds === seconds) === index ? planName(seconds) : '',
+    band: [seconds - slackOf(seconds, tolerance), seconds + slackOf(seconds, tolerance)],
+    dashed: false,
+    place: 'above',
+    reps,
+  }));
 }
 
 function chartOf(bout: BoutReport, kind: PhaseKind, title: string, tolerance: Tolerance): Markup {
