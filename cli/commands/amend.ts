@@ -24,7 +24,7 @@ export function registerAmend(program: Program): void {
     .addHelpText('after', EXAMPLES)
     .action(async (set, options) => {
       const { amendSet } = await import('../savedSets/amendSet.js');
-      amendSet(set, options);
+      await amendSet(set, options);
     });
 }
 

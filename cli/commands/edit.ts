@@ -22,6 +22,7 @@ export function registerEdit(program: Program): void {
       .option('--warm-up', 'mark as warm-up')
       .option('--no-warm-up', 'no longer a warm-up')
       .option('--exercise <id>', 'what was really done')
+      .option('--exercise-file <file>', 'exercises of your own, beside those that are built in')
       .option('--tempo <tempo>', 'the planned tempo (4-0-1-1, 40X1)')
       .option('--reps <range>', 'planned reps (8 or 8-10)')
       .option('--stage <tempo:reps>', 'one part of the set; repeat for the next', gathered)

@@ -57,7 +57,8 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
       codes.push(exitCodeOfReport(report));
       if (options.page !== undefined) {
         const { writeSetPage } = await import('./writeSetPage.js');
-        await writeSetPage(options.page, analyzed, options);
+        const { note, warmUp } = options;
+        await writeSetPage(options.page, analyzed, options, { note, warmUp, lifter: asked.lifterName });
       }
       const kept = await keepSet(analyzed, asked);
       if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);

@@ -1,3 +1,4 @@
+import { resolve } from 'node:path';
 import type { SetRequest } from '../../analysis/analyzeSet.js';
 import { encodeTrack } from '../../core/pose/trackFile.js';
 import { withHistory } from '../history/file/history.js';
@@ -48,7 +49,8 @@ export async function keepSet(
         amendments: [],
         invented: false,
         track: {
-          film,
+          // Looked for from any folder later.
+          film: { ...film, file: resolve(film.file) },
           request: withoutReported(request),
           bytes: encodeTrack(track),
         },

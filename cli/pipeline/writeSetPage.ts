@@ -8,6 +8,7 @@ import { transcodeFilm } from '../../core/media/transcodeFilm.js';
 import { writeAside } from '../../core/media/writeAside.js';
 import { interruption } from '../interruption.js';
 import { openWithDesktop } from '../output/openWithDesktop.js';
+import type { AboutSet } from '../views/page/set/headerSection.js';
 import type { EmbeddedFilm } from '../views/page/set/playerSection.js';
 import { renderSetPage } from '../views/page/setPage.js';
 import type { AnalyzedFilm } from './analyzeFilm.js';
@@ -20,7 +21,6 @@ export interface PageOptions {
   readonly figureOnly?: true | undefined;
   readonly open?: true | undefined;
   readonly force?: true | undefined;
-  readonly note?: string | undefined;
   readonly quiet?: true | undefined;
   readonly ffmpeg?: string | undefined;
 }
@@ -31,7 +31,7 @@ export type FilmOfPage = Omit<AnalyzedFilm, 'request'> & {
 };
 
 /**
- * Writes the page of a set, and opens it where that is asked.
+ * Writes the page of a set, says so, and opens it where that is asked.
  *
  * @throws Failure (usage) where the page can't be written; (film) where the copy to embed can't be made.
  */
@@ -39,6 +39,7 @@ export async function writeSetPage(
   page: string,
   { film, track, analysis, request }: FilmOfPage,
   options: PageOptions,
+  about: AboutSet = {},
 ): Promise<void> {
   const figureOnly = options.figureOnly === true;
   const embeddedFilm = options.embedFilm === true && !figureOnly ? await smallCopy(film, options) : null;
@@ -46,11 +47,12 @@ export async function writeSetPage(
     filmHref: figureOnly ? null : filmAddress(page, film.file),
     figureOnly,
     words: request.exercise.words,
-    note: options.note ?? null,
+    about,
     ...(request.tolerance === undefined ? {} : { tolerance: request.tolerance }),
     ...(embeddedFilm === null ? {} : { embeddedFilm }),
   });
   await writeAside(page, text, { force: options.force === true });
+  if (options.quiet !== true) process.stderr.write(`Page written to ${page}\n`);
   if (options.open === true) await openWithDesktop(page);
 }
 

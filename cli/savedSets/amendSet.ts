@@ -3,7 +3,7 @@ import { Failure } from '../../core/failure.js';
 import { type History, withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
 import { addAmendment, clearAmendments } from '../history/sets/changeSet.js';
-import { findSet } from '../history/sets/findSet.js';
+import { findSet, namedSet } from '../history/sets/findSet.js';
 import { readShown } from '../history/sets/readShown.js';
 
 export interface AmendOptions {
@@ -15,7 +15,8 @@ export interface AmendOptions {
 }
 
 /** `tempofilm amend`: drops reps of a set beside the measurement, or takes the drops back. */
-export function amendSet(named: string, options: AmendOptions): void {
+export async function amendSet(name: string, options: AmendOptions): Promise<void> {
+  const named = await namedSet(name);
   const text = withHistory(historyFile(options.history), 'writing', (history) => {
     const entry = findSet(history, named);
     return options.undo === true ? undo(history, entry.id) : drop(history, entry.id, options);

@@ -76,7 +76,9 @@ async function savedSet({ name, target, side }: Named, question: FilmQuestion): 
   const key = isFilm ? await filmKey(target) : null;
   return withHistory(historyFile(question.history), 'reading', (history) => {
     const set =
-      key === null ? findSet(history, target) : setOfFilm(readEntries(history), key, target, question);
+      key === null
+        ? findSet(history, { name: target, key })
+        : setOfFilm(readEntries(history), key, target, question);
     return set === null ? null : { name, set, report: readShown(history, set.id).report, side };
   });
 }

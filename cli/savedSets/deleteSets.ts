@@ -3,7 +3,7 @@ import { Failure } from '../../core/failure.js';
 import { withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
 import { deleteSet } from '../history/sets/changeSet.js';
-import { findSet } from '../history/sets/findSet.js';
+import { findSet, namedSet } from '../history/sets/findSet.js';
 import { dayText } from '../views/words/days.js';
 
 /**
@@ -12,11 +12,13 @@ import { dayText } from '../views/words/days.js';
  * @throws Failure of kind `usage` where nobody can be asked and `--yes` was not given.
  */
 export async function deleteSets(
-  named: readonly string[],
+  names: readonly string[],
   options: { readonly yes?: true | undefined; readonly history?: string | undefined },
 ): Promise<void> {
   const file = historyFile(options.history);
-  const entries = withHistory(file, 'reading', (history) => named.map((name) => findSet(history, name)));
+  const named = await Promise.all(names.map(namedSet));
+  const found = withHistory(file, 'reading', (history) => named.map((one) => findSet(history, one)));
+  const entries = [...new Map(found.map((entry) => [entry.id, entry])).values()];
   const lines = entries.map(
     ({ id, exercise, recordedAt }) => `set ${id}, ${exercise.name}, ${dayText(recordedAt.instant)}`,
   );

@@ -9,7 +9,7 @@ import { type History, withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
 import { changeSet } from '../history/sets/changeSet.js';
 import { readEarlierRanges } from '../history/sets/earlierRanges.js';
-import { findSet } from '../history/sets/findSet.js';
+import { findSet, namedSet } from '../history/sets/findSet.js';
 import { type HistoryEntry, readReport, readTrack } from '../history/sets/readSets.js';
 import { readShown } from '../history/sets/readShown.js';
 import type { SetDetails } from '../history/sets/savedSet.js';
@@ -17,7 +17,8 @@ import { analyzeAgain } from '../history/sets/scoreAgain.js';
 import type { SetOptions } from '../options/setOptions.js';
 import { planOfOptions } from '../pipeline/planOfOptions.js';
 
-export interface EditOptions extends Pick<SetOptions, 'exercise' | 'tempo' | 'reps' | 'stage' | 'rest'> {
+export interface EditOptions
+  extends Pick<SetOptions, 'exercise' | 'exerciseFile' | 'tempo' | 'reps' | 'stage' | 'rest'> {
   readonly noPlan?: true | undefined;
   readonly load?: readonly string[] | undefined;
   readonly lifter?: string | undefined;
@@ -27,8 +28,9 @@ export interface EditOptions extends Pick<SetOptions, 'exercise' | 'tempo' | 're
 }
 
 /** `tempofilm edit`: what the lifter says about a set, or the question put to its film, which is then scored anew. */
-export async function editSet(named: string, options: EditOptions): Promise<void> {
-  const exercises = await knownExercises();
+export async function editSet(name: string, options: EditOptions): Promise<void> {
+  const named = await namedSet(name);
+  const exercises = await knownExercises(options.exerciseFile);
   const text = withHistory(historyFile(options.history), 'writing', (history) => {
     const entry = findSet(history, named);
     const details = detailsOf(entry.details, options);

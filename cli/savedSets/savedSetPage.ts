@@ -8,10 +8,12 @@ import type { History } from '../history/file/history.js';
 import { readTrack } from '../history/sets/readSets.js';
 import { analyzeAgain } from '../history/sets/scoreAgain.js';
 import { type PageOptions, writeSetPage } from '../pipeline/writeSetPage.js';
+import type { AboutSet } from '../views/page/set/headerSection.js';
 
 /**
  * Writes the page of a saved set, with the film where it still lies where it was and the moving figure otherwise.
  *
+ * @param options `film`: where it lies now, where the user says so.
  * @throws Failure of kind `usage` when the set was stored without its pose track, which the pictures are drawn
  * from, or its page can't be written.
  */
@@ -20,7 +22,8 @@ export async function writeSavedSetPage(
   history: History,
   id: number,
   report: SetReport,
-  options: PageOptions,
+  options: PageOptions & { readonly film?: string },
+  about: AboutSet,
 ): Promise<void> {
   const saved = readTrack(history, id);
   if (saved === null) {
@@ -36,10 +39,12 @@ export async function writeSavedSetPage(
     loads: { load: report.load ?? null, stageLoads: report.stageLoads ?? null },
     earlierRanges: [],
   });
-  const film = { ...saved.film, file: path.resolve(saved.film.file) };
+  const film = { ...saved.film, file: path.resolve(options.film ?? saved.film.file) };
   const gone = !existsSync(film.file);
   if (gone && options.figureOnly !== true) {
-    process.stderr.write(`The film is no longer at ${film.file}: the page shows the figure alone.\n`);
+    process.stderr.write(
+      `The film is no longer at ${film.file}: the page shows the figure alone. Name the film in place of the set to show it.\n`,
+    );
   }
   await writeSetPage(
     page,
@@ -50,6 +55,7 @@ export async function writeSavedSetPage(
       request: saved.request,
     },
     gone ? { ...options, figureOnly: true } : options,
+    about,
   );
 }
 

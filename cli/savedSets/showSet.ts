@@ -1,13 +1,16 @@
 import { CATALOGUE } from '../../analysis/exercises/catalogue.js';
-import type { SetReport } from '../../analysis/report/setReport.js';
-import { openHistory } from '../history/file/history.js';
+import { Failure } from '../../core/failure.js';
+import { type History, openHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
-import { findSetOrFilm } from '../history/sets/findSet.js';
+import { findSet, namedSet } from '../history/sets/findSet.js';
+import { type HistoryEntry, readExercise } from '../history/sets/readSets.js';
 import { readShown } from '../history/sets/readShown.js';
 import type { PageOptions } from '../pipeline/writeSetPage.js';
+import { amendmentSentences } from '../views/history/amendmentSentences.js';
 import { savedSetScreen } from '../views/history/savedSetScreen.js';
 import { REP_CSV_HEADER, repsCsv } from '../views/tables/repsCsv.js';
 import { styleOf } from '../views/terminal/style.js';
+import { dayText } from '../views/words/days.js';
 
 export interface ShowOptions extends PageOptions {
   readonly format: 'text' | 'json' | 'csv';
@@ -17,20 +20,23 @@ export interface ShowOptions extends PageOptions {
 }
 
 /** `tempofilm show`: a saved set again, as it was printed when it was analyzed. */
-export async function showSet(named: string, options: ShowOptions): Promise<void> {
+export async function showSet(name: string, options: ShowOptions): Promise<void> {
+  const named = await namedSet(name);
   const history = openHistory(historyFile(options.history), 'reading');
   try {
-    const entry = await findSetOrFilm(history, named);
+    const entry = findSet(history, named);
     const shown = readShown(history, entry.id);
     const report = options.measured === true ? shown.measured : shown.report;
     if (options.page !== undefined) {
+      if (entry.invented) throw inventedHasNoPage(entry.id);
       const { writeSavedSetPage } = await import('./savedSetPage.js');
-      const { note } = entry.details;
-      await writeSavedSetPage(options.page, history, entry.id, report, {
-        ...options,
-        ...(note === null ? {} : { note }),
-      });
-      process.stderr.write(`Page written to ${options.page}\n`);
+      const asked = { ...options, ...(named.key === null ? {} : { film: name }) };
+      const about = {
+        ...entry.details,
+        filmed: `${dayText(entry.recordedAt.instant)} (date of the file)`,
+        amendments: amendmentSentences({ ...shown, report }),
+      };
+      await writeSavedSetPage(options.page, history, entry.id, report, asked, about);
     }
     switch (options.format) {
       case 'json':
@@ -41,7 +47,10 @@ export async function showSet(named: string, options: ShowOptions): Promise<void
         break;
       case 'text':
         process.stdout.write(
-          savedSetScreen({ ...shown, report, entry, words: wordsOf(report) }, styleOf(process.stdout)),
+          savedSetScreen(
+            { ...shown, report, entry, words: wordsOf(history, entry) },
+            styleOf(process.stdout),
+          ),
         );
     }
   } finally {
@@ -49,6 +58,15 @@ export async function showSet(named: string, options: ShowOptions): Promise<void
   }
 }
 
-function wordsOf(report: SetReport) {
-  return CATALOGUE.find((exercise) => exercise.id === report.exercise.id)?.words ?? null;
+function inventedHasNoPage(id: number): Failure {
+  return new Failure(
+    'usage',
+    `Set ${id} is invented: it has no film, and so no page.`,
+    'history and compare draw pages of invented sets.',
+  );
+}
+
+function wordsOf(history: History, { id, exercise }: HistoryEntry) {
+  const scoredAs = readExercise(history, id) ?? CATALOGUE.find((one) => one.id === exercise.id);
+  return scoredAs?.words ?? null;
 }

@@ -1,4 +1,4 @@
-import { existsSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import path from 'node:path';
 import { Failure } from '../../../core/failure.js';
 import type { History } from '../file/history.js';
@@ -7,13 +7,34 @@ import { type HistoryEntry, readEntries } from './readSets.js';
 
 const SEE_LIST = 'tempofilm list shows the saved sets and their numbers.';
 
+const NUMBER = /^#?(\d+)$/;
+
+/** A set as the user names it. */
+export interface NamedSet {
+  /** Its number (`12` or `#12`), `last` for the one saved last, or its film. */
+  readonly name: string;
+  /** What is in the film of that name, where there is one: films are known again under whatever name. */
+  readonly key: string | null;
+}
+
 /**
- * The saved set a user means: its number (`12` or `#12`), `last` for the one saved last, or the name of its film.
+ * Looks whether a name is that of a film which is there.
+ *
+ * @throws Failure where the film can't be read.
+ */
+export async function namedSet(name: string): Promise<NamedSet> {
+  const isFilm =
+    name !== 'last' && !NUMBER.test(name) && statSync(name, { throwIfNoEntry: false })?.isFile() === true;
+  return { name, key: isFilm ? await filmKey(name) : null };
+}
+
+/**
+ * The saved set a user means.
  *
  * @throws Failure of kind `usage` when there is none, or several.
  */
-export function findSet(history: History, named: string): HistoryEntry {
-  const number = /^#?(\d+)$/.exec(named)?.[1];
+export function findSet(history: History, { name, key }: NamedSet): HistoryEntry {
+  const number = NUMBER.exec(name)?.[1];
   const entries = readEntries(history, number === undefined ? {} : { ids: [Number(number)] });
   if (number !== undefined) {
     if (entries[0] === undefined) throw new Failure('usage', `There is no set ${number}.`, SEE_LIST);
@@ -21,11 +42,16 @@ export function findSet(history: History, named: string): HistoryEntry {
   }
   if (entries.length === 0)
     throw new Failure('usage', 'No sets are saved yet.', 'tempofilm analyze <film> saves one.');
-  if (named === 'last') return lastSaved(entries);
-  const found = entries.filter((entry) => isOfFilm(entry, named));
-  const only = onlyOne(found, named);
+  if (name === 'last') return lastSaved(entries);
+  const found = entries.filter((entry) => (key === null ? wasCalled(entry, name) : entry.filmKey === key));
+  const only = onlyOne(found, name);
   if (only !== null) return only;
-  throw new Failure('usage', `There is no saved set of ${named}.`, SEE_LIST);
+  if (key === null) throw new Failure('usage', `There is no saved set of ${name}.`, SEE_LIST);
+  throw new Failure(
+    'usage',
+    `The film ${name} is in no saved set.`,
+    `Save one with: tempofilm analyze ${name} --exercise …`,
+  );
 }
 
 function lastSaved(entries: readonly HistoryEntry[]): HistoryEntry {
@@ -34,30 +60,9 @@ function lastSaved(entries: readonly HistoryEntry[]): HistoryEntry {
   );
 }
 
-/** The path as it was given then, or the same file name where the path no longer says more. */
-function isOfFilm(entry: HistoryEntry, named: string): boolean {
-  if (path.resolve(entry.filmFile) === path.resolve(named)) return true;
-  return !existsSync(named) && path.basename(entry.filmFile) === named;
-}
-
-/**
- * As `findSet`, and a film that exists is known again by what is in it, under whatever name.
- *
- * @throws Failure of kind `usage` when it is in no saved set.
- */
-export async function findSetOrFilm(history: History, named: string): Promise<HistoryEntry> {
-  if (!existsSync(named) || statSync(named).isDirectory()) return findSet(history, named);
-  const key = await filmKey(named);
-  const only = onlyOne(
-    readEntries(history).filter((entry) => entry.filmKey === key),
-    named,
-  );
-  if (only !== null) return only;
-  throw new Failure(
-    'usage',
-    `The film ${named} is in no saved set.`,
-    `Save one with: tempofilm analyze ${named} --exercise …`,
-  );
+/** The path as it was given then, or the name of the file alone, of a film that is no longer there. */
+function wasCalled(entry: HistoryEntry, name: string): boolean {
+  return path.resolve(entry.filmFile) === path.resolve(name) || path.basename(entry.filmFile) === name;
 }
 
 /**

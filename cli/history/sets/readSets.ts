@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Exercise } from '../../../analysis/exercises/exercise.js';
 import { loadSchema, planSchema, type SetReport } from '../../../analysis/report/setReport.js';
 import type { Database, Row, Value } from '../file/database.js';
 import type { History } from '../file/history.js';
@@ -87,6 +88,12 @@ export function readTrack(history: History, id: number): SavedTrack | null {
     film: JSON.parse(String(row['film'])),
     bytes: new Uint8Array(row['track'] as ArrayBuffer),
   };
+}
+
+/** The exercise a set was scored as, whole: a user's own may be gone from its file by now. Null without a track. */
+export function readExercise(history: History, id: number): Exercise | null {
+  const row = history.read((database) => database.get('SELECT request FROM tracks WHERE set_id = ?', [id]));
+  return row === null ? null : trackRequestSchema.parse(JSON.parse(String(row['request']))).exercise;
 }
 
 export function readDetails(database: Database, id: number): SetDetails {

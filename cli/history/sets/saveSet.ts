@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { Database } from '../file/database.js';
 import type { History } from '../file/history.js';
 import { readAmendments, readDetails } from './readSets.js';
-import type { SetDetails, SetToSave } from './savedSet.js';
+import { type RecordedAt, recordedAtSchema, type SetDetails, type SetToSave } from './savedSet.js';
 import { insertSet } from './writeSets.js';
 
 export interface SaveOutcome {
@@ -25,7 +25,12 @@ export function saveSet(history: History, set: SetToSave, now: Date = new Date()
     const instant = now.toISOString();
     const id = insertSet(
       database,
-      { ...set, details, amendments },
+      {
+        ...set,
+        details,
+        amendments,
+        recordedAt: kept === null ? set.recordedAt : surer(set.recordedAt, kept),
+      },
       {
         uid: kept?.uid ?? randomUUID(),
         savedAt: instant,
@@ -35,6 +40,12 @@ export function saveSet(history: History, set: SetToSave, now: Date = new Date()
     );
     return { id, replaced: earlier.map((one) => one.id) };
   });
+}
+
+/** What the film itself says of when it was recorded; else the earlier date: that of a copy is later. */
+function surer(now: RecordedAt, { recordedAt: before }: SameSet): RecordedAt {
+  if (now.source === 'film') return now;
+  return before.source === 'film' || before.instant < now.instant ? before : now;
 }
 
 /** The sentence that tells what saving did. */
@@ -50,12 +61,13 @@ interface SameSet {
   readonly id: number;
   readonly uid: string;
   readonly changedAt: string;
+  readonly recordedAt: RecordedAt;
 }
 
 /** Sets of the same film and exercise whose part of the film overlaps, the earliest saved first. */
 export function sameSets(database: Database, set: SetToSave): readonly SameSet[] {
   const rows = database.all(
-    `SELECT id, uid, changed_at FROM sets
+    `SELECT id, uid, changed_at, recorded_at, recorded_at_source FROM sets
      WHERE film_key = ? AND exercise_id = ?
        AND coalesce(from_seconds, -1e300) < coalesce(?, 1e300) AND coalesce(to_seconds, 1e300) > coalesce(?, -1e300)
      ORDER BY id`,
@@ -65,6 +77,7 @@ export function sameSets(database: Database, set: SetToSave): readonly SameSet[]
     id: Number(row['id']),
     uid: String(row['uid']),
     changedAt: String(row['changed_at']),
+    recordedAt: recordedAtSchema.parse({ instant: row['recorded_at'], source: row['recorded_at_source'] }),
   }));
 }
 

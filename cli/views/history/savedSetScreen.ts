@@ -1,20 +1,14 @@
-import type { SetReport } from '../../../analysis/report/setReport.js';
 import type { HistoryEntry } from '../../history/sets/readSets.js';
-import type { Amendment } from '../../history/sets/savedSet.js';
-import { filmTimeText } from '../terminal/figures.js';
 import { setScreen } from '../terminal/setScreen.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
 import { dayText, timeOfDayText } from '../words/days.js';
 import type { PhaseWords } from '../words/phaseWords.js';
 import { loadWords } from '../words/setWords.js';
+import { type AmendedSet, amendmentSentences } from './amendmentSentences.js';
 
-export interface ScreenOfSavedSet {
+export interface ScreenOfSavedSet extends AmendedSet {
   readonly entry: HistoryEntry;
-  /** As it is to be shown. */
-  readonly report: SetReport;
-  readonly measured: SetReport;
-  readonly amendments: readonly Amendment[];
   readonly words: PhaseWords | null;
 }
 
@@ -22,7 +16,7 @@ export interface ScreenOfSavedSet {
 export function savedSetScreen(saved: ScreenOfSavedSet, style: Style): string {
   const { colors, width } = style;
   const lines = aboutSaved(saved).map((line) => wrapped(line, width));
-  const amended = amendmentLines(saved).map((line) => colors.yellow(wrapped(line, width)));
+  const amended = amendmentSentences(saved).map((line) => colors.yellow(wrapped(line, width)));
   return `${setScreen(saved.report, saved.words, style)}\n${[...amended, ...lines].join('\n')}\n`;
 }
 
@@ -42,19 +36,4 @@ function aboutSaved({ entry }: ScreenOfSavedSet): readonly string[] {
   if (details.note !== null) lines.push(`Note: ${details.note}`);
   if (entry.invented) lines.push('Invented for demonstration: nobody lifted this set.');
   return lines;
-}
-
-/** What the lifter dropped, told beside the measurement that stands. */
-function amendmentLines({ amendments, measured, report }: ScreenOfSavedSet): readonly string[] {
-  if (amendments.length === 0) return [];
-  if (report === measured)
-    return ['As measured; the set has been amended since (without --measured it shows how).'];
-  return amendments.map(({ side, atSeconds, reason }) => {
-    const rep = measured.bouts
-      .flatMap((bout) => bout.reps)
-      .find((one) => one.side === side && one.startSeconds <= atSeconds && atSeconds <= one.endSeconds);
-    const which = rep === undefined ? 'is no longer among the reps' : `was measured as rep ${rep.number}`;
-    const why = reason === null ? '' : ` (${reason})`;
-    return `Amended: the movement at ${filmTimeText(atSeconds)} ${which} and was dropped by you${why}.`;
-  });
 }

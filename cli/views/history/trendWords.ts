@@ -129,7 +129,7 @@ export function gapSentence({ exercise, measure, points, trend, verdict }: SideG
   if (trend.kind !== 'measured') return null;
   const what = measure === 'medianEccentricSeconds' ? 'lowering time' : 'range';
   if (verdict === 'none') {
-    return `${exercise.name}: the difference in ${what} between left and right did not change that this camera could tell.`;
+    return `${exercise.name}: the difference in ${what} between left and right did not change as far as this camera could tell.`;
   }
   const latest = points.at(-1)!.value;
   const size =

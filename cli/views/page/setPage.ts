@@ -7,7 +7,7 @@ import { playerScript } from './browser/pageScript.js';
 import { pageDocument } from './layout/document.js';
 import { html, type Markup } from './layout/markup.js';
 import { evennessPicture } from './set/evennessPicture.js';
-import { headerSection } from './set/headerSection.js';
+import { type AboutSet, headerSection } from './set/headerSection.js';
 import { findingsSection, methodSection } from './set/methodSection.js';
 import { phasesPicture } from './set/phasesPicture.js';
 import { type EmbeddedFilm, playerSection } from './set/playerSection.js';
@@ -26,8 +26,7 @@ export interface SetPageOptions {
   readonly figureOnly: boolean;
   /** The exercise's words for its phases. */
   readonly words?: Exercise['words'] | null;
-  /** What the lifter noted about the set. */
-  readonly note?: string | null;
+  readonly about?: AboutSet;
   /** How far a phase may be from the plan; the default is the larger of 0.3 s and 15 %. */
   readonly tolerance?: Tolerance;
 }
@@ -58,7 +57,7 @@ export function renderSetPage(analysis: SetAnalysis, track: PoseTrack, options: 
     ? { href: null, embedded: null }
     : { href: options.embeddedFilm ? null : options.filmHref, embedded: options.embeddedFilm ?? null };
   const hasBouts = report.bouts.length > 0;
-  const body = html`${headerSection(report, options.words ?? null, options.note ?? null)}
+  const body = html`${headerSection(report, options.words ?? null, options.about ?? {})}
 <main>
 ${hasBouts ? repsSection(report, words) : findingsSection(report)}
 ${playerSection(analysis, track, shown, words)}

@@ -54,6 +54,19 @@ describe('saving a set', () => {
     });
   });
 
+  test('a later copy of a film that does not say when it was recorded does not move its set', () => {
+    withHistory(place(), 'writing', (history) => {
+      const dayOf = (instant: string, source: 'film' | 'file') => {
+        saveSet(history, inventedSet({}, { recordedAt: { instant, source } }));
+        return readEntries(history)[0]?.recordedAt.instant;
+      };
+      expect(dayOf('2026-03-05T10:00:00Z', 'file')).toBe('2026-03-05T10:00:00Z');
+      expect(dayOf('2026-04-01T10:00:00Z', 'file')).toBe('2026-03-05T10:00:00Z');
+      expect(dayOf('2026-03-02T18:04:11Z', 'film')).toBe('2026-03-02T18:04:11Z');
+      expect(dayOf('2026-03-01T10:00:00Z', 'file')).toBe('2026-03-02T18:04:11Z');
+    });
+  });
+
   test('parts of one film that do not overlap are different sets; overlapping ones are the same', () => {
     withHistory(place(), 'writing', (history) => {
       saveSet(history, inventedSet({}, { toSeconds: 40 }));

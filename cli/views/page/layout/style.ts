@@ -63,7 +63,7 @@ const PICTURES = `
 .wide .chart { flex-basis: 13.5rem; max-width: 20rem; } .whole .chart { max-width: 60rem; }
 .chart svg { display: block; width: 100%; height: auto; overflow: visible; }
 main > .findings:first-child, main > p:first-child { margin-top: 1.2rem; }
-.large { margin-bottom: 1.6rem; } .large .chart { max-width: none; }
+.large { margin-bottom: 1.6rem; } .large .chart { max-width: 46rem; }
 .thirds { grid-template-columns: repeat(auto-fit, minmax(min(100%, 21rem), 1fr)); }
 figcaption { font-size: 0.92rem; color: var(--quiet); margin-top: 0.5rem; max-width: 60em; }
 svg text { font-variant-numeric: tabular-nums; white-space: pre; }
@@ -71,6 +71,7 @@ svg text { font-variant-numeric: tabular-nums; white-space: pre; }
 .findings li { background: var(--card); border: 1px solid var(--line); border-left: 5px solid var(--quiet); border-radius: 8px; padding: 0.7rem 1rem; overflow-wrap: anywhere; }
 .findings li.warning { border-left-color: var(--warning); border-left-style: dashed; }
 .findings li.problem { border-left-color: var(--problem); border-left-width: 8px; }
+.findings.amended { margin-top: 1rem; }
 .findings strong { display: block; font-size: 0.86rem; color: var(--quiet); font-weight: 600; }
 .findings .remedy { margin: 0.25rem 0 0; }
 .method { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 0.2rem 2.5rem; }
@@ -111,7 +112,7 @@ kbd { font: 600 0.86em ui-monospace, "DejaVu Sans Mono", monospace; border: 1px 
 const PRINT = `
 @media print {
   @page { size: A4; margin: 9mm 11mm; }
-  body { font-size: 9.5pt; line-height: 1.35; }
+  html { font-size: 9.5pt; } body { font-size: 1rem; line-height: 1.35; }
   main, header.top, footer { max-width: none; padding: 0; }
   footer { display: none; }
   h1 { font-size: 15pt; margin: 2mm 0 3mm; } h2 { font-size: 11pt; margin: 2.5mm 0 1mm; break-after: avoid; } h3 { font-size: 9.5pt; }
@@ -127,9 +128,10 @@ const PRINT = `
   .charts { flex-wrap: nowrap; gap: 2mm; } .pictures > .whole { grid-column: auto; } .chart { max-width: 52mm; } .wide .chart { max-width: 46mm; } .whole .chart { max-width: none; }
   .tables + .key { margin-top: 0.6mm; }
   figcaption, .key, .legend, .method p, main li { font-size: 7.4pt; line-height: 1.25; } figcaption { margin-top: 0.5mm; max-width: none; }
-  .curve-holder svg { max-height: 46mm; } .curves { gap: 1mm; } p { margin-bottom: 1mm; max-width: none; } .facts { padding-top: 1.5mm; gap: 0.5mm 8mm; }
+  .curve-holder svg { max-height: 46mm; } .curves { gap: 1mm 4mm; } .curves:has(> div ~ div) { grid-template-columns: 1fr 1fr; } .curves > :not(div) { grid-column: 1 / -1; } p { margin-bottom: 1mm; max-width: none; } .facts { padding-top: 1.5mm; gap: 0.5mm 8mm; }
   ul { margin: 0; } .findings { gap: 1.2mm 4mm; grid-template-columns: 1fr 1fr; max-width: none; align-items: start; }
-  .findings li, .findings strong { font-size: 7.4pt; } .method { grid-template-columns: 1fr 1fr; }
+  .findings li, .findings.amended { margin-top: 1rem; }
+.findings strong { font-size: 7.4pt; } .method { grid-template-columns: 1fr 1fr; }
   .findings li { padding: 1mm 2mm; break-inside: avoid; } footer { padding: 2mm 0 0; font-size: 8pt; }
   * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }

@@ -2,6 +2,7 @@ import type { Exercise } from '../../../../analysis/exercises/exercise.js';
 import type { Stage } from '../../../../analysis/plan/plan.js';
 import type { SetReport } from '../../../../analysis/report/setReport.js';
 import { boutNames } from '../../words/boutNames.js';
+import { dayText } from '../../words/days.js';
 import { PLAIN_PHASE_WORDS } from '../../words/phaseWords.js';
 import { stageInWords } from '../../words/planInWords.js';
 import { loadWords } from '../../words/setWords.js';
@@ -17,6 +18,17 @@ function planText(report: SetReport, words: Exercise['words'] | null): string {
   return stages.map((stage) => stageInWords(stage as Stage, words ?? PLAIN_PHASE_WORDS)).join('; then ');
 }
 
+/** What the lifter and the history say about a set, which its film cannot tell. */
+export interface AboutSet {
+  readonly lifter?: string | null | undefined;
+  readonly note?: string | null | undefined;
+  readonly warmUp?: boolean | undefined;
+  /** The day it was filmed, where the report does not say. */
+  readonly filmed?: string | null | undefined;
+  /** What was changed in it beside the measurement, in sentences. */
+  readonly amendments?: readonly string[] | undefined;
+}
+
 function factOf(name: string, value: string | null): Markup | null {
   return value === null ? null : html`<div><dt>${name}</dt><dd>${value}</dd></div>`;
 }
@@ -25,17 +37,20 @@ function factOf(name: string, value: string | null): Markup | null {
 export function headerSection(
   report: SetReport,
   exerciseWords: Exercise['words'] | null,
-  note: string | null,
+  { lifter = null, note = null, warmUp = false, filmed = null, amendments = [] }: AboutSet,
 ): Markup {
   const words = wordsOfPhases(exerciseWords);
   const names = boutNames(report);
-  const day = report.film.recordedAt?.slice(0, 10) ?? null;
+  const { recordedAt } = report.film;
+  const day = recordedAt === null ? filmed : dayText(recordedAt);
   const over = [report.exercise.name, day, filmName(report)].filter((part) => part !== null);
   return html`<header class="top"><p class="overline">${over.join(' · ')}</p>
 <h1>${report.headline}</h1>
 <dl class="facts">
 ${factOf('Plan', planText(report, exerciseWords))}
 ${factOf('Load', loadWords({ load: report.load ?? null, stageLoads: report.stageLoads ?? null }) || null)}
+${factOf('Warm-up', warmUp ? 'yes' : null)}
+${factOf('Lifter', lifter)}
 ${report.bouts.map((bout, index) => {
   const { summary } = bout;
   const odd = [
@@ -52,5 +67,6 @@ ${report.bouts.map((bout, index) => {
   );
 })}
 ${factOf('Note', note)}
-</dl></header>`;
+</dl>
+${amendments.length === 0 ? null : html`<ul class="findings amended">${amendments.map((sentence) => html`<li class="warning">${sentence}</li>`)}</ul>`}</header>`;
 }

@@ -36,6 +36,20 @@ describe('renderSetPage', () => {
     }
   });
 
+  it('says of a single shorter rep in the middle what its mark in the table says', () => {
+    const { analysis, track } = sampleSet();
+    const [bout] = analysis.report.bouts;
+    bout!.summary.firstShortenedRep = null;
+    for (const rep of bout!.reps)
+      rep.range = { ...rep.range!, shortened: rep.number === 3, ofBaseline: 0.896 };
+    const { document } = parseHTML(renderSetPage(analysis, track, { filmHref: null, figureOnly: true }));
+    const rows = [...document.querySelectorAll('table.reps tbody tr:not(.plan)')];
+    expect(rows[2]?.textContent).toMatch(/89\.6 % ▼ shorter/);
+    expect(rows[3]?.textContent).not.toContain('shorter');
+    const captions = [...document.querySelectorAll('figcaption')].map((caption) => caption.textContent);
+    expect(captions.some((caption) => caption?.startsWith('Range held but for rep 3:'))).toBe(true);
+  });
+
   it('keeps a film name with markup in it as text', () => {
     const { text, document } = pageOf({ file: HOSTILE }, './a.mp4');
     expect(text).not.toContain('<img');
@@ -67,12 +81,30 @@ describe('renderSetPage', () => {
     const { analysis, track } = sampleSet({ file: '/home/climber/films/row.mp4' });
     const note = '<b onclick=alert(1)>heels raised</b>';
     const { document } = parseHTML(
-      renderSetPage(analysis, track, { filmHref: null, figureOnly: true, note }),
+      renderSetPage(analysis, track, { filmHref: null, figureOnly: true, about: { note } }),
     );
     expect(document.querySelector('.facts')?.textContent).toContain(note);
     expect(document.querySelector('b')).toBeNull();
     expect(document.documentElement.textContent).toContain('row.mp4');
     expect(document.documentElement.textContent).not.toContain('climber');
+  });
+
+  it('says who lifted, when, and what was amended, as text', () => {
+    const { analysis, track } = sampleSet();
+    analysis.report.film.recordedAt = null;
+    const about = {
+      ...{ lifter: 'Kim <i>', warmUp: true, filmed: '2 Mar 2026 (date of the file)' },
+      amendments: ['Amended: the movement at 0:06 was dropped by you (<b>no rep</b>).'],
+    };
+    const { document } = parseHTML(
+      renderSetPage(analysis, track, { filmHref: null, figureOnly: true, about }),
+    );
+    const header = document.querySelector('header')!;
+    expect(header.querySelector('.overline')?.textContent).toContain('2 Mar 2026 (date of the file)');
+    expect(header.textContent).toContain('Kim <i>');
+    expect(header.textContent).toContain('Warm-up');
+    expect(header.querySelector('.findings')?.textContent).toContain('(<b>no rep</b>)');
+    expect(document.querySelector('b, i')).toBeNull();
   });
 
   it('shows no film with figureOnly, whatever its address', () => {
