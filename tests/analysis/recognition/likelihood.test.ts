@@ -30,6 +30,20 @@ describe('likelihoods', () => {
     expect(candidates.slice(0, 2).map(({ id }) => id)).toEqual(['curl', 'single-arm-curl']);
   });
 
+  test('a movement halfway between two exercises is certain only from nineteen in twenty on, and near the usual look', () => {
+    const [squat, seat] = [usual('squat'), usual('sit-to-stand')];
+    const mixed = Array.from({ length: 101 }, (_, percent) =>
+      likelihoods(squat.map((value, index) => value + (percent / 100) * (seat[index]! - value))),
+    );
+    for (const { candidates, certain } of mixed) {
+      const { confidence, distance } = candidates[0]!;
+      expect(certain).toBe(confidence >= 0.95 && distance <= 0.9);
+    }
+    const doubtful = mixed.filter(({ candidates }) => candidates[0]!.confidence > 0.6);
+    expect(doubtful.some(({ certain }) => !certain)).toBe(true);
+    expect(mixed[0]!.certain).toBe(true);
+  });
+
   test('a gesture of half the range is no exercise', () => {
     const [low, high] = [FEATURE_NAMES.indexOf('elbow low'), FEATURE_NAMES.indexOf('elbow high')];
     const curl = usual('curl');

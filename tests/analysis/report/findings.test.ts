@@ -80,6 +80,13 @@ describe('setFindings', () => {
     expect(codesOf([curls(times(5), { uncertaintySeconds: 0.6 })], plan('2-_-1-_'))).toEqual([
       'verdicts-unclear',
     ]);
+    // Phases that last to the very limit of the tolerance reach across it with whatever ± they have.
+    const unclear = (count: number) => {
+      const limit = times(count, { eccentric: 2.3, concentric: 1.3 });
+      return codesOf([curls([...limit, ...times(5 - count)])], plan('2-_-1-_'));
+    };
+    expect(unclear(3)).toContain('verdicts-unclear');
+    expect(unclear(2)).not.toContain('verdicts-unclear');
   });
 
   it('names planned partials and a lift that was not made', () => {

@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest';
+import { findExercise } from '../../../analysis/exercises/catalogue.js';
+import { filmFindings, unusableReason } from '../../../analysis/report/filmQuality.js';
+import type { FilmFacts } from '../../../core/media/film.js';
+import { type Body, readBody } from '../../../core/motion/body.js';
+import { filmed, STANDING, times } from '../../core/motion/stickFigure.js';
+
+const squat = findExercise('squat');
+const standing = readBody(filmed(times(4), () => STANDING, { azimuthDegrees: -90, torsoPixels: 150 }));
+const film: FilmFacts = {
+  file: 'squat.mp4',
+  recordedAt: null,
+  durationSeconds: 4,
+  width: standing.width,
+  height: standing.height,
+  frameRate: 30,
+  variableFrameRate: false,
+  slowMotionFactor: 1,
+  rotationDegrees: 0,
+  flipped: false,
+  highDynamicRange: false,
+  codec: 'h264',
+};
+const found = (body: Partial<Body>, facts: Partial<FilmFacts> = {}) =>
+  filmFindings({ ...standing, ...body }, { ...film, ...facts }, [], [], squat);
+
+describe('what is worth knowing about a film', () => {
+  it('is nothing where nothing is odd', () => {
+    expect(found({})).toEqual([]);
+  });
+
+  it('is that left and right were confused, from one joint pair in fifty on', () => {
+    expect(found({ swappedShare: 0.021 })).toEqual(['labels-swapped']);
+    expect(found({ swappedShare: 0.019 })).toEqual([]);
+  });
+
+  it('is slow motion, undone or doubtful, and a lifter who is not surely the one', () => {
+    expect(found({}, { slowMotionFactor: 4 })).toEqual(['slow-motion']);
+    expect(found({}, { slowMotionDoubtful: true })).toEqual(['slow-motion-doubtful']);
+    expect(found({ people: { medianCount: 2, lifterDoubtful: true } })).toEqual(['lifter-doubtful']);
+  });
+});
+
+describe('why a film gave no answer', () => {
+  const scored = (value: number) => ({ ...standing, score: standing.score.map(() => value) });
+
+  it('is the other side, nobody, a hidden joint, or no reps, in this order', () => {
+    const hidden = { ...standing, seen: standing.seen.map(() => 0) };
+    expect(unusableReason(hidden, squat, true)).toBe('other-side-only');
+    expect(unusableReason(scored(0.1), squat, false)).toBe('no-lifter');
+    expect(unusableReason(hidden, squat, false)).toBe('joint-not-visible');
+    expect(unusableReason(standing, squat, false)).toBe('no-reps');
+  });
+});
