@@ -39,7 +39,7 @@ export async function writePacingTrack(tempo: string | undefined, options: PaceO
   });
   const sound = pacingSound(cues, SAMPLE_RATE);
   await writeAside(options.output, waveFile(sound, SAMPLE_RATE), { force: options.force === true });
-  return `${options.output}: ${LEAD_IN_SECONDS} s count-in, then ${inWords(stages, exercise)}; ${(sound.length / SAMPLE_RATE).toFixed(1)} s in all. Stop when you can't keep up: the track sets a pace, not a goal.`;
+  return `${options.output}: ${LEAD_IN_SECONDS} s count-in, then ${inWords(stages, exercise)}; ${(sound.length / SAMPLE_RATE).toFixed(1)} s in all. Stop when you can't keep up: the track sets a pace, not a goal. Near failure, set the safeties or have a spotter.`;
 }
 
 function stagesOf(tempo: string | undefined, { reps, stage }: PaceOptions): readonly Stage[] {

@@ -1,3 +1,4 @@
+import { NO_GOAL } from '../../../analysis/report/cautions.js';
 import type { PairedValue, WholeDifference } from '../../../analysis/trends/compareBouts.js';
 import { signedText } from '../terminal/figures.js';
 import { filledColumns, plainTable } from '../terminal/plainTable.js';
@@ -29,7 +30,8 @@ export function comparisonScreen(compared: ComparedSets, style: Style): string {
     ...pairs.map((pair) => pairBlock(pair, style)),
     colors.dim(
       wrapped(
-        '≠ the camera can really tell: the 95 % interval of the difference leaves out zero. Everything else may be chance or measurement.',
+        '≠ the camera can really tell: the 95 % interval of the difference leaves out zero. Everything else may be chance or measurement. ' +
+          `${NO_GOAL} Not medical or coaching advice.`,
         width,
       ),
     ),

@@ -1,3 +1,4 @@
+import { NO_GOAL } from '../../../analysis/report/cautions.js';
 import type { TrackedBout } from '../../history/weeks/likeSets.js';
 import { likeView } from '../../history/weeks/likeSets.js';
 import type { SideGap } from '../../history/weeks/sideGap.js';
@@ -137,5 +138,6 @@ function footnotes(sides: readonly FollowedSide[], withSets: boolean, { colors, 
       lines.push('~ the film does not say when it was recorded; this is the date of its file.');
     }
   }
+  lines.push(`${NO_GOAL} Not medical or coaching advice.`);
   return lines.map((line) => colors.dim(wrapped(line, width))).join('\n');
 }

@@ -1,4 +1,5 @@
 import { basename } from 'node:path';
+import { NO_GOAL } from '../../../analysis/report/cautions.js';
 import { repsInWords } from '../../../analysis/scoring/firstOfTwoInARow.js';
 import type { PairedValue, WholeDifference } from '../../../analysis/trends/compareBouts.js';
 import {
@@ -35,7 +36,8 @@ ${first.invented || second.invented ? html`<p class="key">Sets marked “invente
 ${pairs.map(pairSection)}
 ${plainMethod([
   'Differences are second minus first. “The camera can tell” means that the 95 % interval of the difference leaves out zero and that the difference is more than the measurement’s own error; everything else may be chance or measurement.',
-  'Limits of agreement (Bland and Altman) say between which values 95 % of the differences from rep to rep lie. A camera sees no strength; longer, deeper or more is not better in itself.',
+  'Limits of agreement (Bland and Altman) say between which values 95 % of the differences from rep to rep lie. A camera sees no strength. ' +
+    NO_GOAL,
 ])}
 </main>
 <footer><p>Made by tempofilm from ${basename(first.filmFile)} and ${basename(second.filmFile)}.</p></footer>`;

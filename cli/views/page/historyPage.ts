@@ -1,4 +1,5 @@
 import { median } from 'simple-statistics';
+import { NO_GOAL } from '../../../analysis/report/cautions.js';
 import type { TrackedBout } from '../../history/weeks/likeSets.js';
 import type { SideGap } from '../../history/weeks/sideGap.js';
 import { type FollowedSide, MEASURES, type Measure } from '../../history/weeks/trends.js';
@@ -44,7 +45,8 @@ ${inventedNotice(sets)}
 ${sides.map(sideSection)}
 ${plainMethod([
   'Dots are the median of the complete reps of a set; bars through them are 95 % intervals of the measurement. Plots and trends are over sets like the latest: about the same view and load, the same planned tempo.',
-  'A trend (Theil and Sen’s line, Mann and Kendall’s test at 95 %) is named and drawn, dashed, only over five sets on three days or more, and only where the change is more than the measurement’s own uncertainty. Longer, deeper or more is not better in itself.',
+  'A trend (Theil and Sen’s line, Mann and Kendall’s test at 95 %) is named and drawn, dashed, only over five sets on three days or more, and only where the change is more than the measurement’s own uncertainty. ' +
+    NO_GOAL,
 ])}
 </main>
 <footer><p>Made by tempofilm from the history on this machine.</p></footer>`;

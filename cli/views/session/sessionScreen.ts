@@ -1,3 +1,4 @@
+import { CAUTION_IN_SHORT } from '../../../analysis/report/cautions.js';
 import type { SessionReport, SessionSet } from '../../session/sessionReport.js';
 import { filledColumns, fittingTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
@@ -19,8 +20,6 @@ import {
   slotName,
 } from './sessionWords.js';
 
-const CAUTION = 'Pain, dizziness or chest discomfort means stop. Not medical or coaching advice.';
-
 /** A workout in one view: the sentence, a line a set with the same set last time beside it, what is missing. */
 export function sessionScreen(session: SessionReport, style: Style): string {
   const { colors, width } = style;
@@ -32,7 +31,7 @@ export function sessionScreen(session: SessionReport, style: Style): string {
     [
       ...(session.sets.some((set) => /[▼▲]/.test(markedReps(set))) ? [REP_MARKS] : []),
       ...sessionNotes(session),
-      CAUTION,
+      CAUTION_IN_SHORT,
     ]
       .map((line) => colors.dim(wrapped(line, width)))
       .join('\n'),

@@ -1,3 +1,4 @@
+import { CAUTION_IN_SHORT } from '../../../analysis/report/cautions.js';
 import type { BoutReport, SetReport } from '../../../analysis/report/setReport.js';
 import { type PhaseWords, PLAIN_PHASE_WORDS } from '../words/phaseWords.js';
 import { stageInWords } from '../words/planInWords.js';
@@ -10,10 +11,6 @@ import type { Style } from './style.js';
 import { symmetryLines } from './symmetryLines.js';
 import { VERDICT_LEGEND } from './verdict.js';
 import { wrapped } from './wrapped.js';
-
-/** The shortest form of the cautions that every report carries; the page has them in full. */
-const CAUTION =
-  'Pain, dizziness or chest discomfort means stop. Safeties or a spotter near failure. One camera, ± as shown; not medical or coaching advice.';
 
 /**
  * A set report as text for the terminal: the answer in one sentence first, then the plan, the reps, what stands
@@ -35,7 +32,7 @@ export function setScreen(report: SetReport, words: PhaseWords | null, style: St
     restLines(report, style),
     symmetryLines(report, style),
     findingLines(report, style),
-    colors.dim(wrapped(CAUTION, width)),
+    colors.dim(wrapped(CAUTION_IN_SHORT, width)),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
 }

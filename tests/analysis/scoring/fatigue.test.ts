@@ -27,6 +27,17 @@ describe('lastControlledRep', () => {
     expect(lastControlledRep(bout.reps)).toBe(number);
   });
 
+  it('is not moved by a last rep that the film cuts off: its lowering was not seen whole', () => {
+    const plan = { stages: [parseStage('5-0-1-0')], restSeconds: null };
+    const { reps } = score([{ exercise: 'curl', reps: [5, 5, 2].map((eccentric) => ({ eccentric })) }], {
+      plan,
+    }).bouts[0]!;
+    expect(lastControlledRep(reps)).toBe(2);
+    const cut = reps.map((rep, index) => (index === 2 ? { ...rep, complete: false } : rep));
+    expect(lastControlledRep([...cut.slice(0, 2), cut[2]!])).toBe(2);
+    expect(lastControlledRep([...cut.slice(0, 1), { ...cut[1]!, complete: false }])).toBe(1);
+  });
+
   it('is none without reps', () => {
     expect(lastControlledRep([])).toBeNull();
     expect(deliveredLowering([])).toBeNull();

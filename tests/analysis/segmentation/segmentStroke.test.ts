@@ -88,6 +88,20 @@ describe('clean strokes', () => {
     expect(Math.abs(lowerings.reduce((a, b) => a + b, 0) / 6 - moving(4))).toBeLessThan(0.08);
   });
 
+  it('takes stillness of a quarter of a second at an end for a hold, and of a twentieth for a turn', () => {
+    const holds = (squeeze: number) => {
+      const stroke = curls(repeat(6, { ...STEADY, squeeze }));
+      return segment(sample(stroke, { noise: 0.2, framesPerSecond: 60 }))[0]!.reps.map((rep) =>
+        secondsOf(rep, 'contracted-hold'),
+      );
+    };
+    for (const seconds of holds(0.25)) {
+      expect(seconds).toBeGreaterThanOrEqual(0.15);
+      expect(seconds).toBeLessThan(0.35);
+    }
+    expect(holds(0.05)).toEqual(Array.from({ length: 6 }, () => 0));
+  });
+
   it('does not take a six-second lowering for a hold, nor a hitch in it for a rep', () => {
     const slow = curls(repeat(3, { lift: 1, squeeze: 0.5, lower: 7.5, pause: 0.5 }));
     const hitched: PlannedStroke = {

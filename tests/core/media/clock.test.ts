@@ -21,6 +21,19 @@ describe('the pace of a film', () => {
     expect(paceOf([...times, times[7]!])?.variableFrameRate).toBe(false);
   });
 
+  test('intervals count as uneven from a tenth on, and one in fifty of them makes a rate vary', () => {
+    const withInterval = (share: number, every: number) => {
+      let clock = 0;
+      return Array.from({ length: 300 }, (_, index) => {
+        clock += (index % every === 1 ? share : 1) / 10;
+        return clock;
+      });
+    };
+    expect(paceOf(withInterval(1.15, 30))?.variableFrameRate).toBe(true);
+    expect(paceOf(withInterval(1.08, 30))?.variableFrameRate).toBe(false);
+    expect(paceOf(withInterval(1.15, 75))?.variableFrameRate).toBe(false);
+  });
+
   test('one frame has no pace', () => {
     expect(paceOf([])).toBeNull();
     expect(paceOf([3, 3])).toBeNull();
@@ -104,7 +117,11 @@ describe('the time of recording', () => {
     [{ 'com.apple.quicktime.creationdate': '2026-03-02T19:04:11+0100' }, '2026-03-02T19:04:11+01:00'],
     [{ creation_time: '2026-03-02T18:04:11.000000Z' }, '2026-03-02T18:04:11Z'],
     [{ creation_time: '2026-03-02 18:04:11' }, null],
+    // Clocks that were never set begin at the first moment of the Macintosh, of Unix, of FAT.
     [{ creation_time: '1904-01-01T00:00:00.000000Z' }, null],
+    [{ creation_time: '1970-01-01T00:00:05.000000Z' }, null],
+    [{ creation_time: '1980-01-01T00:00:00.000000Z' }, null],
+    [{ creation_time: '1999-07-01T10:00:00.000000Z' }, '1999-07-01T10:00:00Z'],
     [{ creation_time: '2026-13-45T18:04:11Z' }, null],
     [{}, null],
   ])('%j', (tags, expected) => {

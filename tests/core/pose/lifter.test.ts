@@ -59,6 +59,17 @@ describe('choice of the lifter', () => {
     expect(lifter.doubtful).toBe(true);
   });
 
+  test('somebody else who stands a body’s width off half a second later is not the lifter gone on', () => {
+    const looks = looksAt(30, (seconds) => [
+      seconds <= 20
+        ? lifterAt(seconds)
+        : person({ x: 480 + 0.6 * 500, feetY: 700, height: 500, depth: squatting(seconds, 4) }),
+    ]);
+    const lifter = chooseLifter(looks, PICTURE);
+    expect(lifter.sightings.at(-1)!.seconds).toBe(20);
+    for (const x of positions(lifter.sightings)) expect(x).toBeCloseTo(480, 0);
+  });
+
   test('the lifter goes out of sight for ten seconds and comes back', () => {
     const looks = looksAt(40, (seconds) => {
       const watcher = person({ x: 150, feetY: 600, height: 400 });
