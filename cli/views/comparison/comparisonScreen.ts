@@ -1,11 +1,11 @@
 import { NO_GOAL } from '../../../analysis/report/cautions.js';
 import type { PairedValue, WholeDifference } from '../../../analysis/trends/compareBouts.js';
-import { signedText } from '../terminal/figures.js';
 import { filledColumns, plainTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
 import { capitalized } from '../words/grammar.js';
 import { MEASURE_NAMES, UNITS } from '../words/measureWords.js';
+import { plusMinus, signedText } from '../words/numbers.js';
 import {
   agreementSentences,
   type ComparedPair,
@@ -99,8 +99,6 @@ function pairedCells(
   const text = (one: PairedValue['first']) => (one === null ? '·' : `${one.value.toFixed(decimals)}${unit}`);
   const { difference } = value;
   if (difference === null) return [text(value.first), text(value.second), '·'];
-  const step = 10 ** decimals;
-  const half = (Math.ceil(difference.uncertainty * step - 1e-9) / step).toFixed(decimals);
-  const change = `${signedText(difference.value, decimals)} ${colors.dim(`±${half}`)}${value.told ? colors.yellow(' ≠') : ''}`;
+  const change = `${signedText(difference.value, decimals)} ${colors.dim(plusMinus(difference.uncertainty, decimals))}${value.told ? colors.yellow(' ≠') : ''}`;
   return [text(value.first), text(value.second), change];
 }

@@ -1,9 +1,9 @@
 import type { BoutReport, SetReport } from '../../../analysis/report/setReport.js';
 import type { BoutComparison, WholeDifference } from '../../../analysis/trends/compareBouts.js';
 import type { HistoryEntry } from '../../history/sets/readSets.js';
-import { signedText } from '../terminal/figures.js';
 import { dayText } from '../words/days.js';
 import { UNITS } from '../words/measureWords.js';
+import { signedText } from '../words/numbers.js';
 import { loadWords, marks } from '../words/setWords.js';
 
 /** A set that is compared: a saved one, or a film measured for this alone (then `id` and `uid` are null). */

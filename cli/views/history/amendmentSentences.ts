@@ -1,6 +1,6 @@
 import type { SetReport } from '../../../analysis/report/setReport.js';
 import type { Amendment } from '../../history/sets/savedSet.js';
-import { filmTimeText } from '../terminal/figures.js';
+import { filmTimeText } from '../words/numbers.js';
 
 export interface AmendedSet {
   /** As it is to be shown. */

@@ -3,17 +3,11 @@ import type { TrackedBout } from '../../history/weeks/likeSets.js';
 import { likeView } from '../../history/weeks/likeSets.js';
 import type { SideGap } from '../../history/weeks/sideGap.js';
 import type { FollowedSide } from '../../history/weeks/trends.js';
-import {
-  degreesText,
-  degreesUncertaintyText,
-  percentText,
-  secondsText,
-  uncertaintyText,
-} from '../terminal/figures.js';
 import { filledColumns, fittingTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
 import { dayText } from '../words/days.js';
+import { decimal, degreesText, percentText, plusMinus } from '../words/numbers.js';
 import { controlOf, loadWords, marks } from '../words/setWords.js';
 import { otherLines, trendLines } from './columnLines.js';
 import { gapSentence, leftOutSentences, sideName, sideSentence, tooFewSentence } from './trendWords.js';
@@ -93,7 +87,7 @@ function setRow(
     bout.deliveredLoweringShare === null ? '·' : percentText(bout.deliveredLoweringShare),
     bout.medianEccentricSeconds === null
       ? '·'
-      : `${secondsText(bout.medianEccentricSeconds)} ${colors.dim(uncertaintyText(bout.medianEccentricUncertaintySeconds ?? 0))}`,
+      : `${decimal(bout.medianEccentricSeconds, 1)} ${colors.dim(plusMinus(bout.medianEccentricUncertaintySeconds ?? 0, 1))}`,
     rangeText(bout, likeView(bout, latest.bout), colors.dim),
     controlOf(bout),
     bout.firstShortenedRep === null ? '·' : `from ${bout.firstShortenedRep}`,
@@ -109,7 +103,7 @@ function repText({ completeReps, partialReps, failedReps }: TrackedBout['bout'])
 
 function rangeText(bout: TrackedBout['bout'], like: boolean, dim: (text: string) => string): string {
   if (bout.medianRangeDegrees === null) return '·';
-  const text = `${degreesText(bout.medianRangeDegrees)} ${dim(degreesUncertaintyText(bout.medianRangeUncertaintyDegrees ?? 0))}`;
+  const text = `${degreesText(bout.medianRangeDegrees)} ${dim(plusMinus(bout.medianRangeUncertaintyDegrees ?? 0, 0))}`;
   return like ? text : `${text} ≁`;
 }
 

@@ -1,10 +1,10 @@
 import type { HistoryEntry } from '../../history/sets/readSets.js';
-import { percentText } from '../terminal/figures.js';
 import { filledColumns, fittingTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';
 import { dayText, timeOfDayText } from '../words/days.js';
 import { counted } from '../words/grammar.js';
+import { percentText } from '../words/numbers.js';
 import { loadWords, marks } from '../words/setWords.js';
 
 /** The saved sets, the latest first, with what names each on the command line. */

@@ -8,8 +8,8 @@ import {
   type Measure,
   type Trend,
 } from '../../history/weeks/trends.js';
-import { signedText } from '../terminal/figures.js';
 import { counted } from '../words/grammar.js';
+import { plusMinus, signedText } from '../words/numbers.js';
 
 interface MeasureWords {
   readonly name: string;
@@ -65,8 +65,7 @@ function perWeekText(measure: Measure, trend: Extract<Trend, { kind: 'measured' 
 
 function changeText(measure: Measure, value: number): string {
   const { unit, decimals, scale } = MEASURE_WORDS[measure];
-  const step = 10 ** decimals;
-  return `±${(Math.ceil(value * scale * step - 1e-9) / step).toFixed(decimals)}${unit}`;
+  return `${plusMinus(value * scale, decimals)}${unit}`;
 }
 
 /** The answer in one sentence: what moved over the weeks on this side, if anything. */

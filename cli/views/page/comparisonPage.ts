@@ -12,11 +12,11 @@ import {
   unlikeViewsSentence,
 } from '../comparison/comparisonWords.js';
 import { MEASURE_NAMES, UNITS } from '../words/measureWords.js';
+import { decimal, plusMinus } from '../words/numbers.js';
 import { firstAgainstSecondChart, type ValueOfOne } from './charts/firstAgainstSecond.js';
 import { sideDifferencesChart } from './charts/sideDifferences.js';
 import { pageDocument } from './layout/document.js';
 import { html, type Markup } from './layout/markup.js';
-import { decimal, plusMinus } from './layout/numbers.js';
 import { picture } from './layout/picture.js';
 import { plainHeader, plainMethod } from './layout/plainSections.js';
 

@@ -14,11 +14,11 @@ import {
 } from '../history/trendWords.js';
 import { dayText } from '../words/days.js';
 import { capitalized, counted } from '../words/grammar.js';
+import { plusMinus } from '../words/numbers.js';
 import { controlOf, loadWords, marks } from '../words/setWords.js';
 import { type DatedValue, valuesOverTimeChart } from './charts/valuesOverTime.js';
 import { pageDocument } from './layout/document.js';
 import { html, type Markup } from './layout/markup.js';
-import { plusMinus } from './layout/numbers.js';
 import { numbersTable, picture } from './layout/picture.js';
 import { plainHeader, plainMethod } from './layout/plainSections.js';
 

@@ -19,11 +19,11 @@ import {
   slotName,
 } from '../session/sessionWords.js';
 import { dayText, timeOfDayText } from '../words/days.js';
+import { percentText } from '../words/numbers.js';
 import { type RestRange, restRangesChart } from './charts/restRanges.js';
 import { type DeliveredOfSet, setsAgainstLastTimeChart } from './charts/setsAgainstLastTime.js';
 import { pageDocument } from './layout/document.js';
 import { html, type Markup } from './layout/markup.js';
-import { percentText } from './layout/numbers.js';
 import { numbersTable, picture } from './layout/picture.js';
 import { type Fact, plainHeader, plainMethod } from './layout/plainSections.js';
 

@@ -10,7 +10,7 @@ import {
 } from '../annotated/assScript.js';
 import { skeletonPaths } from '../annotated/skeletonPaths.js';
 import { shownFigure } from '../figure/shownFigure.js';
-import { clockText, degreesText } from '../page/layout/numbers.js';
+import { clockText, degreesText } from '../words/numbers.js';
 import type { PhaseWords } from '../words/phaseWords.js';
 import type { Position, PositionName } from './positionsOfRep.js';
 import { HEADING_HEIGHT, type Sheet, TITLE_HEIGHT } from './sheetLayout.js';

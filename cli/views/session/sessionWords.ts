@@ -3,9 +3,9 @@ import { formatReps } from '../../../analysis/plan/stage.js';
 import type { SessionSlot } from '../../../analysis/session/sessionSlots.js';
 import type { BoutFigures } from '../../history/sets/figures.js';
 import type { SessionReport, SessionSet } from '../../session/sessionReport.js';
-import { percentText, secondsText } from '../terminal/figures.js';
 import { dayText } from '../words/days.js';
 import { counted } from '../words/grammar.js';
+import { decimal, percentText } from '../words/numbers.js';
 import { controlOf, loadWords } from '../words/setWords.js';
 
 const SIDES = { left: 'L ', right: 'R ', both: '' } as const;
@@ -81,7 +81,7 @@ export function deliveredText(bouts: readonly BoutFigures[]): string {
 
 export function loweringText(bouts: readonly BoutFigures[]): string {
   return bouts
-    .flatMap(({ medianEccentricSeconds: seconds }) => (seconds === null ? [] : [secondsText(seconds)]))
+    .flatMap(({ medianEccentricSeconds: seconds }) => (seconds === null ? [] : [decimal(seconds, 1)]))
     .join(' ');
 }
 

@@ -3,8 +3,8 @@ import { slowedBeyondDoubt } from '../../../analysis/scoring/fatigue.js';
 import { repsInWords } from '../../../analysis/scoring/firstOfTwoInARow.js';
 import { loneShortenedReps } from '../../../analysis/scoring/range.js';
 import { counted } from '../words/grammar.js';
+import { decimal, degreesText, percentText } from '../words/numbers.js';
 import type { PhaseWords } from '../words/phaseWords.js';
-import { degreesText, percentText, secondsText } from './figures.js';
 import type { Style } from './style.js';
 import { wrapped } from './wrapped.js';
 
@@ -41,7 +41,7 @@ function loweringLine({ summary }: BoutReport, words: PhaseWords): string {
   const amount =
     delivered == null || planned == null
       ? `${share} of the planned ${words.eccentric} seconds delivered`
-      : `${secondsText(delivered)} of ${secondsText(planned)} planned ${words.eccentric} seconds delivered (${share})`;
+      : `${decimal(delivered, 1)} of ${decimal(planned, 1)} planned ${words.eccentric} seconds delivered (${share})`;
   const last = summary.lastControlledRep;
   return last === null ? `${amount}.` : `${amount}; last controlled rep: ${last}.`;
 }
@@ -69,7 +69,7 @@ function endInWords(end: 'stretched' | 'contracted' | 'both' | null): string {
 }
 
 function tensionLine({ summary }: BoutReport): string {
-  return `Time under tension ${secondsText(summary.timeUnderTensionSeconds)} s.`;
+  return `Time under tension ${decimal(summary.timeUnderTensionSeconds, 1)} s.`;
 }
 
 function speedLine({ summary, reps }: BoutReport): string {

@@ -2,16 +2,10 @@ import CliTable3 from 'cli-table3';
 import type { Plan } from '../../../analysis/plan/plan.js';
 import type { BoutReport, PhaseReport, RepReport } from '../../../analysis/report/setReport.js';
 import { capitalized } from '../words/grammar.js';
+import { decimal, degreesText, filmTimeText, plusMinus } from '../words/numbers.js';
 import { PHASES_IN_PLAN_ORDER, type PhaseKind, type PhaseWords, phaseWord } from '../words/phaseWords.js';
 import { plannedSecondsOf } from '../words/planInWords.js';
 import { shareUnderLimitText } from '../words/shareUnderLimit.js';
-import {
-  degreesText,
-  degreesUncertaintyText,
-  filmTimeText,
-  secondsText,
-  uncertaintyText,
-} from './figures.js';
 import { FRAMELESS } from './frameless.js';
 import { linesOfTable, visibleWidth } from './plainTable.js';
 import type { Style } from './style.js';
@@ -126,7 +120,7 @@ function phaseCell(phase: PhaseReport | undefined, layout: Layout, { colors }: S
   const value =
     phase.seconds === 0
       ? 'none'
-      : `${secondsText(phase.seconds)}${between}${colors.dim(uncertaintyText(phase.uncertaintySeconds))}`;
+      : `${decimal(phase.seconds, 1)}${between}${colors.dim(plusMinus(phase.uncertaintySeconds, 1))}`;
   return phase.verdict === null ? value : `${value} ${verdictText(phase.verdict, layout.detail, colors)}`;
 }
 
@@ -134,7 +128,7 @@ function rangeCell(rep: RepReport, layout: Layout, { colors }: Style): string {
   const { range } = rep;
   if (range === null) return 'not told';
   const between = layout.uncertaintyApart ? ' ' : '';
-  const uncertainty = colors.dim(degreesUncertaintyText(range.uncertaintyDegrees));
+  const uncertainty = colors.dim(plusMinus(range.uncertaintyDegrees, 0));
   const value = `${degreesText(range.degrees)}${between}${uncertainty}`;
   if (!range.shortened) return value;
   return `${value} ${colors.yellow(`▼ ${range.ofBaseline === null ? 'less' : shareUnderLimitText(range.ofBaseline)}`)}`;

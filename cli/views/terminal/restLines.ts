@@ -1,5 +1,5 @@
 import type { RestReport, SetReport } from '../../../analysis/report/setReport.js';
-import { filmTimeText, secondsText } from './figures.js';
+import { decimal, filmTimeText } from '../words/numbers.js';
 import type { Style } from './style.js';
 import { wrapped } from './wrapped.js';
 
@@ -10,7 +10,7 @@ export function restLines(report: SetReport, { width }: Style): string {
 
 function restLine({ kind, startSeconds, endSeconds, seconds, plannedSeconds }: RestReport): string {
   const span = `${filmTimeText(startSeconds)} to ${filmTimeText(endSeconds)}`;
-  const length = `${secondsText(seconds)} s`;
+  const length = `${decimal(seconds, 1)} s`;
   if (kind === 'side-change') return `Change of side ${length} (${span}).`;
   return `Rest ${length} (${span})${plannedSeconds === null ? '' : `, planned ${plannedSeconds} s`}.`;
 }

@@ -1,6 +1,6 @@
 import type { SetReport, SymmetryReport } from '../../../analysis/report/setReport.js';
 import { MEASURE_NAMES, UNITS } from '../words/measureWords.js';
-import { signedText } from './figures.js';
+import { signedText } from '../words/numbers.js';
 import { plainTable } from './plainTable.js';
 import type { Style } from './style.js';
 import { wrapped } from './wrapped.js';

@@ -1,8 +1,8 @@
 import * as Plot from '@observablehq/plot';
 import type { AngleCurve } from '../../../../analysis/analyzeSet.js';
 import type { BoutReport, PhaseReport } from '../../../../analysis/report/setReport.js';
+import { decimal } from '../../words/numbers.js';
 import type { Markup } from '../layout/markup.js';
-import { decimal } from '../layout/numbers.js';
 import { drawPlot } from './drawPlot.js';
 import { hatchedBoxes } from './hatching.js';
 

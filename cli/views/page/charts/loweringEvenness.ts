@@ -1,6 +1,6 @@
 import * as Plot from '@observablehq/plot';
+import { decimal } from '../../words/numbers.js';
 import type { Markup } from '../layout/markup.js';
-import { decimal } from '../layout/numbers.js';
 import { drawPlot } from './drawPlot.js';
 import { hatchedBoxes } from './hatching.js';
 

@@ -1,7 +1,7 @@
 import type { BoutReport } from '../../../../analysis/report/setReport.js';
+import { decimal, percentText } from '../../words/numbers.js';
 import { type LoweringHalves, loweringEvennessChart } from '../charts/loweringEvenness.js';
 import type { Markup } from '../layout/markup.js';
-import { decimal, percentText } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 import { type PhaseNames, phaseOfRep } from './wordsOfSet.js';
 

@@ -3,11 +3,11 @@ import type { Stage } from '../../../../analysis/plan/plan.js';
 import type { SetReport } from '../../../../analysis/report/setReport.js';
 import { boutNames } from '../../words/boutNames.js';
 import { dayText } from '../../words/days.js';
+import { percentText, secondsText } from '../../words/numbers.js';
 import { PLAIN_PHASE_WORDS } from '../../words/phaseWords.js';
 import { stageInWords } from '../../words/planInWords.js';
 import { loadWords } from '../../words/setWords.js';
 import { html, type Markup } from '../layout/markup.js';
-import { percentText, secondsText } from '../layout/numbers.js';
 import { filmName, wordsOfPhases } from './wordsOfSet.js';
 
 /** The plan in words, stage by stage. */

@@ -1,7 +1,7 @@
 import { CAUTIONS, STILLNESS_IN_WORDS } from '../../../../analysis/report/cautions.js';
 import type { Finding, SetReport } from '../../../../analysis/report/setReport.js';
+import { percentText } from '../../words/numbers.js';
 import { html, type Markup } from '../layout/markup.js';
-import { percentText } from '../layout/numbers.js';
 
 const LEVELS: Readonly<Record<Finding['level'], string>> = {
   note: 'Note',

@@ -1,9 +1,9 @@
 import type { BoutReport, PhaseReport, SetReport } from '../../../../analysis/report/setReport.js';
 import type { Tolerance } from '../../../../analysis/scoring/tempoVerdict.js';
+import { decimal, percentText, plusMinus } from '../../words/numbers.js';
 import type { PhaseKind } from '../../words/phaseWords.js';
 import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
 import type { Markup } from '../layout/markup.js';
-import { decimal, percentText, plusMinus } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 import { shownPhaseKinds } from './repsTable.js';
 import { type PhaseNames, phaseOfRep } from './wordsOfSet.js';

@@ -1,10 +1,10 @@
 import type { BoutReport, SetReport } from '../../../../analysis/report/setReport.js';
 import { repsInWords } from '../../../../analysis/scoring/firstOfTwoInARow.js';
 import { loneShortenedReps, SHORTENED_BELOW } from '../../../../analysis/scoring/range.js';
+import { decimal, degreesText, plusMinus } from '../../words/numbers.js';
 import { shareUnderLimitText } from '../../words/shareUnderLimit.js';
 import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
 import type { Markup } from '../layout/markup.js';
-import { decimal, degreesText, plusMinus } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 import { angleName } from './wordsOfSet.js';
 

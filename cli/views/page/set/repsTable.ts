@@ -1,9 +1,9 @@
 import type { BoutReport, PhaseReport, RepReport, SetReport } from '../../../../analysis/report/setReport.js';
 import { boutNames } from '../../words/boutNames.js';
+import { decimal, degreesText, plusMinus } from '../../words/numbers.js';
 import { PHASES_IN_PLAN_ORDER, type PhaseKind } from '../../words/phaseWords.js';
 import { shareUnderLimitText } from '../../words/shareUnderLimit.js';
 import { html, type Markup, type MarkupValue } from '../layout/markup.js';
-import { decimal, degreesText, plusMinus } from '../layout/numbers.js';
 import { type PhaseNames, phaseOfRep, repRemarks } from './wordsOfSet.js';
 
 const VERDICT_MARKS = { met: '●', short: '▼', long: '▲', unclear: '◇' } as const;

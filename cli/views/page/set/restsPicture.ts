@@ -1,8 +1,8 @@
 import type { SetReport } from '../../../../analysis/report/setReport.js';
 import { boutNames } from '../../words/boutNames.js';
+import { clockText, decimal, secondsText } from '../../words/numbers.js';
 import { filmTimelineChart, type Stretch } from '../charts/filmTimeline.js';
 import type { Markup } from '../layout/markup.js';
-import { clockText, decimal, secondsText } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 
 /** Work and rests along the film; null where the film shows one bout and no rest. */

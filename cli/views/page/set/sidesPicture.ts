@@ -1,7 +1,7 @@
 import type { SetReport, SymmetryReport } from '../../../../analysis/report/setReport.js';
+import { decimal } from '../../words/numbers.js';
 import { type SideDifference, sideDifferencesChart } from '../charts/sideDifferences.js';
 import type { Markup } from '../layout/markup.js';
-import { decimal } from '../layout/numbers.js';
 import { picture } from '../layout/picture.js';
 import type { PhaseNames } from './wordsOfSet.js';
 
