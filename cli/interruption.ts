@@ -1,5 +1,6 @@
 import { Failure } from '../core/failure.js';
 import { EXIT } from './exitCode.js';
+import { reportFault } from './faults.js';
 
 /** How long running work may take to put its things away after the first Ctrl-C. */
 const GRACE_MILLISECONDS = 4000;
@@ -18,8 +19,14 @@ export function listenForInterruption(): void {
     if (controller.signal.aborted) process.exit(EXIT.interrupted);
     process.exitCode = EXIT.interrupted;
     controller.abort(new Failure('interrupted', 'Interrupted; nothing was written.'));
-    setTimeout(() => process.exit(EXIT.interrupted), GRACE_MILLISECONDS).unref();
+    setTimeout(endWithWord, GRACE_MILLISECONDS).unref();
   };
   process.on('SIGINT', stop);
   process.on('SIGTERM', stop);
+}
+
+/** Clean-ups run on the way out, as they do after an ordinary end. */
+function endWithWord(): void {
+  process.stderr.write(reportFault(controller.signal.reason, false).text);
+  process.exit(EXIT.interrupted);
 }
