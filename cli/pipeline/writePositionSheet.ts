@@ -6,7 +6,7 @@ import { extractFrame } from '../../core/media/extractFrame.js';
 import { startFfmpeg } from '../../core/media/ffmpegProcess.js';
 import type { FilmFacts } from '../../core/media/film.js';
 import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
-import { subtitleFilter } from '../../core/media/subtitleFilter.js';
+import { LONGEST_DRAWING_SECONDS, subtitleFilter } from '../../core/media/subtitleFilter.js';
 import { withTemporaryFolder } from '../../core/media/temporaryFolder.js';
 import { produceAside } from '../../core/media/writeAside.js';
 import { EXIT, type ExitCode } from '../exitCode.js';
@@ -92,13 +92,14 @@ async function writePicture(
           ...['-frames:v', '1', '-c:v', 'png', '-f', 'image2', '-update', '1'],
         ],
         output: { file: temporaryFile },
+        longestSeconds: LONGEST_DRAWING_SECONDS,
       });
       const exit = await run.exit;
       if (exit.startError !== null) throw exit.startError;
       if (exit.code !== 0) {
         throw new Failure(
           'usage',
-          `"${output}" could not be written: ${exit.lastLines.at(-1) ?? 'ffmpeg gave no reason'}.`,
+          `"${output}" could not be written: ${exit.outOfTime ? `ffmpeg took longer than ${LONGEST_DRAWING_SECONDS} s` : (exit.lastLines.at(-1) ?? 'ffmpeg gave no reason')}.`,
         );
       }
     });

@@ -14,6 +14,8 @@ export interface FfmpegRequest {
   readonly outputArguments: readonly string[];
   /** A file on this machine, ffmpeg's standard output as a stream, or nothing at all. */
   readonly output: { readonly file: string } | 'stream' | 'none';
+  /** Ended where it still runs after this many seconds. */
+  readonly longestSeconds?: number;
   /** Called with each line of standard error, in order. */
   readonly onLine?: (line: string) => void;
 }
@@ -22,6 +24,8 @@ export interface FfmpegExit {
   /** Null where a signal ended it or it never started. */
   readonly code: number | null;
   readonly signal: NodeJS.Signals | null;
+  /** Whether it was ended because it ran longer than it may. */
+  readonly outOfTime: boolean;
   /** Why it did not start, or null. */
   readonly startError: Error | null;
   /** What went wrong in the stream given as input, or null. */
@@ -87,7 +91,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, request: FfmpegRequest): RunningFfmp
     ...request.outputArguments,
     ...(request.output === 'none' ? ['-f', 'null'] : []),
   ]);
-  return launch(command, 'stream' in request.input ? request.input.stream : null, output, request.onLine);
+  return launch(command, 'stream' in request.input ? request.input.stream : null, output, request);
 }
 
 /** Two private parts of the archived library (fixed at 2.1.3) that this adapter relies on. */
@@ -101,17 +105,20 @@ function launch(
   command: ComposableCommand,
   input: Readable | null,
   output: PassThrough | null,
-  onLine: ((line: string) => void) | undefined,
+  { longestSeconds, onLine }: Pick<FfmpegRequest, 'longestSeconds' | 'onLine'>,
 ): RunningFfmpeg {
   let child: ChildProcess | undefined;
   let forget = () => {};
   let hasExited = false;
+  let timer: NodeJS.Timeout | undefined;
+  let outOfTime = false;
 
   const exit = new Promise<FfmpegExit>((settle) => {
     const finish = async (error: CommandError | null, text: string | null | undefined) => {
       const started = child?.pid !== undefined;
       if (started) await Promise.all([exitOf(child!), endOf(child!.stderr)]);
       forget();
+      clearTimeout(timer);
       hasExited = true;
       input?.destroy();
       // The last pictures may still wait in the pipe for a slow reader: the output ends when they have been read.
@@ -119,6 +126,7 @@ function launch(
       settle({
         code: child?.exitCode ?? null,
         signal: child?.signalCode ?? null,
+        outOfTime,
         startError: started ? null : error,
         inputError: error?.inputStreamError ?? null,
         lastLines: text ? text.split('\n').slice(-KEPT_LINES) : [],
@@ -136,18 +144,19 @@ function launch(
     });
   });
   command.run();
-
-  return {
-    output,
-    exit,
-    hasExited: () => hasExited,
-    stop: () => {
-      child?.kill('SIGKILL');
-      // What nobody will read any more must not hold the process's output open.
-      output?.resume();
-      return exit;
-    },
+  const stop = () => {
+    child?.kill('SIGKILL');
+    // What nobody will read any more must not hold the process's output open.
+    output?.resume();
+    return exit;
   };
+  if (longestSeconds !== undefined) {
+    timer = setTimeout(() => {
+      outOfTime = true;
+      void stop();
+    }, longestSeconds * 1000);
+  }
+  return { output, exit, hasExited: () => hasExited, stop };
 }
 
 type CommandError = Error & { inputStreamError?: Error };

@@ -11,7 +11,7 @@ import { packetTimesByFfmpeg } from './packetTimes.js';
 import { recordedAt } from './recordedAt.js';
 import { readStreamDescription, type StreamDescription } from './streamDescription.js';
 
-const DESCRIPTION_TIMEOUT_MILLISECONDS = 60_000;
+const DESCRIPTION_LONGEST_SECONDS = 60;
 
 /**
  * Reads the facts of a film without decoding its pictures. ffmpeg, which will decode it, says what it sees;
@@ -84,11 +84,10 @@ async function describeByFfmpeg(file: string, ffmpeg: Ffmpeg): Promise<StreamDes
     input: { file },
     outputArguments: ['-map', '0:V:0?', '-c', 'copy', '-frames:v', '0'],
     output: 'none',
+    longestSeconds: DESCRIPTION_LONGEST_SECONDS,
     onLine: (line) => lines.push(line),
   });
-  const timer = setTimeout(() => void run.stop(), DESCRIPTION_TIMEOUT_MILLISECONDS);
   const exit = await run.exit;
-  clearTimeout(timer);
   if (exit.startError !== null) {
     throw new Failure(
       'installation',
@@ -97,7 +96,21 @@ async function describeByFfmpeg(file: string, ffmpeg: Ffmpeg): Promise<StreamDes
       exit.startError,
     );
   }
-  if (exit.signal !== null && exit.signal !== 'SIGKILL' && exit.signal !== 'SIGTERM') {
+  if (exit.outOfTime) {
+    throw new Failure(
+      'film',
+      `ffmpeg said nothing of "${file}" for ${DESCRIPTION_LONGEST_SECONDS} s and was ended.`,
+      'The film may be damaged or its disk too slow: copy it to this machine and try again.',
+    );
+  }
+  if (exit.signal === 'SIGKILL' || exit.signal === 'SIGTERM') {
+    throw new Failure(
+      'film',
+      `ffmpeg was ended from outside (${exit.signal}) while reading "${file}".`,
+      'Try again.',
+    );
+  }
+  if (exit.signal !== null) {
     throw new Failure(
       'film',
       `ffmpeg ${ffmpeg.version} crashed on "${file}" (${exit.signal}).`,

@@ -3,7 +3,7 @@ import type { Ffmpeg } from './locateFfmpeg.js';
 
 /** Half a second of film: enough to see fields where a camera writes them, quick also at 4K. */
 const LOOKED_AT = 12;
-const TIMEOUT_MILLISECONDS = 20_000;
+const LONGEST_SECONDS = 20;
 
 /**
  * Whether the first pictures of a film are two interleaved fields, by the flag that the decoder gives each of them
@@ -20,12 +20,11 @@ export async function looksInterlaced(file: string, ffmpeg: Ffmpeg): Promise<boo
       ...['-loglevel', 'repeat+info'],
     ],
     output: 'none',
+    longestSeconds: LONGEST_SECONDS,
     onLine: (line) => {
       if (/\bi:[TB]\b/.test(line)) interlaced = true;
     },
   });
-  const timer = setTimeout(() => void run.stop(), TIMEOUT_MILLISECONDS);
   await run.exit;
-  clearTimeout(timer);
   return interlaced;
 }

@@ -1,7 +1,7 @@
 import { startFfmpeg } from './ffmpegProcess.js';
 import type { Ffmpeg } from './locateFfmpeg.js';
 
-const TIMEOUT_MILLISECONDS = 120_000;
+const LONGEST_SECONDS = 120;
 
 /**
  * Presentation times (seconds, in order) of the packets of a film's first film stream, read by ffmpeg without
@@ -13,12 +13,11 @@ export async function packetTimesByFfmpeg(file: string, ffmpeg: Ffmpeg): Promise
     input: { file },
     outputArguments: ['-map', '0:V:0', '-c', 'copy', '-f', 'framecrc'],
     output: 'stream',
+    longestSeconds: LONGEST_SECONDS,
   });
-  const timer = setTimeout(() => void run.stop(), TIMEOUT_MILLISECONDS);
   try {
     return await readFrameList(run.output!);
   } finally {
-    clearTimeout(timer);
     await run.stop();
   }
 }

@@ -16,6 +16,8 @@ export function subtitleFilter(file: string): string {
 }
 
 const PROBE_SIDE = 64;
+/** How long drawing words on one picture may take: long enough for a font cache that is made for the first time. */
+export const LONGEST_DRAWING_SECONDS = 60;
 const PROBE_SCRIPT = `[Script Info]
 ScriptType: v4.00+
 PlayResX: ${PROBE_SIDE}
@@ -47,6 +49,7 @@ export async function requireDrawnText(ffmpeg: Ffmpeg): Promise<void> {
       input: { stream: Readable.from([Buffer.alloc(PROBE_SIDE * PROBE_SIDE)]) },
       outputArguments: ['-vf', `format=yuv420p,${subtitleFilter(script)},format=gray`, ...raw],
       output: 'stream',
+      longestSeconds: LONGEST_DRAWING_SECONDS,
     });
     let brightest = 0;
     for await (const chunk of run.output as AsyncIterable<Buffer>) {
@@ -54,12 +57,15 @@ export async function requireDrawnText(ffmpeg: Ffmpeg): Promise<void> {
     }
     const exit = await run.exit;
     if (exit.code !== 0) {
+      const reason = exit.outOfTime
+        ? `it took longer than ${LONGEST_DRAWING_SECONDS} s`
+        : (exit.lastLines.at(-1) ?? 'no reason given');
       const unknown = exit.lastLines.some((line) => /No such filter/.test(line));
       throw new Failure(
         'installation',
         unknown
           ? `This ffmpeg (${ffmpeg.path}) was built without libass, which draws the words.`
-          : `This ffmpeg (${ffmpeg.path}) could not draw words: ${exit.lastLines.at(-1) ?? 'no reason given'}.`,
+          : `This ffmpeg (${ffmpeg.path}) could not draw words: ${reason}.`,
         'Install an ffmpeg with libass (the usual packages have it), or name one with --ffmpeg <path>.',
       );
     }
