@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { analyzeSet } from '../../../analysis/analyzeSet.js';
 import { parseTempo } from '../../../analysis/plan/tempo.js';
 import { analyzeUnnamed } from '../../../analysis/recognition/analyzeUnnamed.js';
@@ -19,6 +19,8 @@ function filmed(scene: string) {
 }
 
 const phasesOf = ({ bouts }: SetReport) => bouts.flatMap(({ reps }) => reps.flatMap(({ phases }) => phases));
+
+vi.setConfig({ testTimeout: 60_000 });
 
 describe('a film whose exercise nobody named', () => {
   test('is judged like a named one where the movement is beyond doubt, and says that it was recognised', () => {
