@@ -35,6 +35,7 @@ export function filmFindings(
 ): readonly FindingCode[] {
   const codes = new Set<FindingCode>();
   if (body.people?.lifterDoubtful === true) codes.add('lifter-doubtful');
+  if (bouts.length > 0 && body.quality === 'quick') codes.add('quick-look');
   for (const { driving } of bouts) {
     const { reason } = driving;
     if (reason === 'view-too-oblique' || reason === 'view-not-frontal' || reason === 'limb-out-of-plane')

@@ -13,6 +13,7 @@ export type FindingCode =
   | 'limb-out-of-plane'
   | 'few-frames'
   | 'low-confidence'
+  | 'quick-look'
   | 'lifter-doubtful'
   | 'exercise-partly-visible'
   | 'labels-swapped'
@@ -100,6 +101,11 @@ const FINDINGS: Record<FindingCode, FindingText> = {
     message: () => 'The lifter was hard to see, so the figures are less sure than usual.',
     remedy: () =>
       'More light, clothes that differ from the background, and nothing between phone and lifter.',
+  },
+  'quick-look': {
+    level: 'warning',
+    message: () => 'This was a quick look: it can miss a rep, and its ± is wide.',
+    remedy: () => 'Leave out --quality quick for an answer to rely on.',
   },
   'lifter-doubtful': {
     level: 'warning',

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { findExercise } from '../../../analysis/exercises/catalogue.js';
 import { filmFindings, unusableReason } from '../../../analysis/report/filmQuality.js';
+import { findBouts } from '../../../analysis/segmentation/strokes.js';
 import type { FilmFacts } from '../../../core/media/film.js';
 import { type Body, readBody } from '../../../core/motion/body.js';
 import { filmed, STANDING, times } from '../../core/motion/stickFigure.js';
@@ -38,6 +39,28 @@ describe('what is worth knowing about a film', () => {
     expect(found({}, { slowMotionFactor: 4 })).toEqual(['slow-motion']);
     expect(found({}, { slowMotionDoubtful: true })).toEqual(['slow-motion-doubtful']);
     expect(found({ people: { medianCount: 2, lifterDoubtful: true } })).toEqual(['lifter-doubtful']);
+  });
+});
+
+describe('a quick look', () => {
+  it('says so beside its figures, and no other quality does', () => {
+    const squats = readBody(
+      filmed(
+        times(30),
+        (seconds) => {
+          const depth = (1 - Math.cos((2 * Math.PI * seconds) / 5)) / 2;
+          return { ...STANDING, kneeFlexion: 100 * depth, hipFlexion: 90 * depth, trunkLean: 30 * depth };
+        },
+        { azimuthDegrees: -90, torsoPixels: 150 },
+      ),
+    );
+    const ask = { exercise: squat, film: { startSeconds: 0, endSeconds: 30 }, plannedStartHoldSeconds: 0 };
+    const bouts = findBouts(squats, ask);
+    expect(bouts.length).toBeGreaterThan(0);
+    const codes = (quality: Body['quality']) => filmFindings({ ...squats, quality }, film, bouts, [], squat);
+    expect(codes('quick')).toContain('quick-look');
+    expect(codes('standard')).not.toContain('quick-look');
+    expect(codes('full')).not.toContain('quick-look');
   });
 });
 
