@@ -3,7 +3,8 @@ import type { BoutFigures } from '../../history/sets/figures.js';
 import type { HistoryEntry } from '../../history/sets/readSets.js';
 import { csvLine } from '../tables/csv.js';
 
-const TITLES = [
+/** In order. README.md describes each. */
+export const HISTORY_COLUMNS = [
   'set',
   'recorded_at',
   'exercise',
@@ -38,7 +39,7 @@ export function historyCsv(entries: readonly HistoryEntry[], side: BoutFigures['
   const rows = entries.flatMap((entry) =>
     entry.bouts.filter((bout) => side === null || bout.side === side).map((bout) => row(entry, bout)),
   );
-  return [csvLine(TITLES), ...rows].join('');
+  return [csvLine(HISTORY_COLUMNS), ...rows].join('');
 }
 
 function row(entry: HistoryEntry, bout: BoutFigures): string {

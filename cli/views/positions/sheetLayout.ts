@@ -39,7 +39,7 @@ const TILE_HEIGHT = 220;
 const TILES_A_REP = 3;
 
 /**
- * The part of the picture in which the lifter works, with a little room: from the 2nd to the 98th percentile
+ * The part of the picture in which the lifter works, with a little room: from the 0.5th to the 99.5th percentile
  * of all body points the model was fairly sure of, from the first bout to the last.
  */
 function workingRegion(track: PoseTrack, fromSeconds: number, toSeconds: number): Region {
@@ -58,7 +58,7 @@ function workingRegion(track: PoseTrack, fromSeconds: number, toSeconds: number)
   const ends = (values: number[]) => {
     values.sort((first, second) => first - second);
     const at = (share: number) => values[Math.round(share * (values.length - 1))]!;
-    return [at(0.02), at(0.98)] as const;
+    return [at(0.005), at(0.995)] as const;
   };
   const [left, right] = ends(xs);
   const [top, bottom] = ends(ys);
