@@ -80,7 +80,7 @@ export function sideSentence(followed: FollowedSide): string {
   const measured = Object.values(trends).filter((trend) => trend.kind === 'measured');
   if (measured.length === 0)
     return `${name}: ${counted(bouts.length, 'set')}, too few alike to tell a trend yet.`;
-  return `${name}: no change over ${counted(followed.like.length, 'like set')} that this camera could tell.`;
+  return `${name}: no change that this camera could tell over ${counted(followed.like.length, 'like set')}.`;
 }
 
 const MOVES: Record<Measure, { readonly rising: string; readonly falling: string; readonly unit: string }> = {
