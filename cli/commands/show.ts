@@ -21,6 +21,7 @@ export function registerShow(program: Program): void {
       .option('--figure-only', 'show a moving figure on the page in place of the film')
       .option('--open', 'open the page')
       .option('--force', 'replace a page that exists')
+      .option('--quiet', 'no progress, no notes')
       .option('--ffmpeg <path>', 'the ffmpeg program to use, for --embed-film')
       .addHelpText('after', EXAMPLES),
   ).action(async (set, options) => {

@@ -41,7 +41,7 @@ export async function writeSavedSetPage(
   });
   const film = { ...saved.film, file: path.resolve(options.film ?? saved.film.file) };
   const gone = !existsSync(film.file);
-  if (gone && options.figureOnly !== true) {
+  if (gone && options.figureOnly !== true && options.quiet !== true) {
     process.stderr.write(
       `The film is no longer at ${film.file}: the page shows the figure alone. Name the film in place of the set to show it.\n`,
     );
