@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { Failure } from '../../core/failure.js';
 import { extractFrame } from '../../core/media/extractFrame.js';
-import { startFfmpeg } from '../../core/media/ffmpegProcess.js';
+import { lastWordsOf, startFfmpeg } from '../../core/media/ffmpegProcess.js';
 import type { FilmFacts } from '../../core/media/film.js';
 import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
 import { LONGEST_DRAWING_SECONDS, subtitleFilter } from '../../core/media/subtitleFilter.js';
@@ -99,7 +99,7 @@ async function writePicture(
       if (exit.code !== 0) {
         throw new Failure(
           'usage',
-          `"${output}" could not be written: ${exit.outOfTime ? `ffmpeg took longer than ${LONGEST_DRAWING_SECONDS} s` : (exit.lastLines.at(-1) ?? 'ffmpeg gave no reason')}.`,
+          `"${output}" could not be written: ${exit.outOfTime ? `ffmpeg took longer than ${LONGEST_DRAWING_SECONDS} s` : lastWordsOf(exit)}.`,
         );
       }
     });

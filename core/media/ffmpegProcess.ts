@@ -34,6 +34,11 @@ export interface FfmpegExit {
   readonly lastLines: readonly string[];
 }
 
+/** The last line with words that ffmpeg printed on standard error, or that it printed none. */
+export function lastWordsOf(exit: FfmpegExit): string {
+  return exit.lastLines.findLast((line) => line.trim() !== '')?.trim() ?? 'no reason given';
+}
+
 export interface RunningFfmpeg {
   /** Standard output, where the request asked for it. */
   readonly output: Readable | null;

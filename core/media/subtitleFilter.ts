@@ -2,7 +2,7 @@ import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { Failure } from '../failure.js';
-import { startFfmpeg } from './ffmpegProcess.js';
+import { lastWordsOf, startFfmpeg } from './ffmpegProcess.js';
 import type { Ffmpeg } from './locateFfmpeg.js';
 import { withTemporaryFolder } from './temporaryFolder.js';
 
@@ -57,9 +57,7 @@ export async function requireDrawnText(ffmpeg: Ffmpeg): Promise<void> {
     }
     const exit = await run.exit;
     if (exit.code !== 0) {
-      const reason = exit.outOfTime
-        ? `it took longer than ${LONGEST_DRAWING_SECONDS} s`
-        : (exit.lastLines.at(-1) ?? 'no reason given');
+      const reason = exit.outOfTime ? `it took longer than ${LONGEST_DRAWING_SECONDS} s` : lastWordsOf(exit);
       const unknown = exit.lastLines.some((line) => /No such filter/.test(line));
       throw new Failure(
         'installation',

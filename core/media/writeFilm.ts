@@ -1,6 +1,6 @@
 import { Readable } from 'node:stream';
 import { Failure } from '../failure.js';
-import { type FfmpegExit, startFfmpeg } from './ffmpegProcess.js';
+import { type FfmpegExit, lastWordsOf, startFfmpeg } from './ffmpegProcess.js';
 import { stopIfInterrupted } from './interruption.js';
 import type { Ffmpeg } from './locateFfmpeg.js';
 import { retimeFilm } from './retimeFilm.js';
@@ -145,9 +145,8 @@ export function throwUnlessWritten(exit: FfmpegExit): void {
     );
   }
   const reason = exit.signal === null ? `code ${exit.code}` : `signal ${exit.signal}`;
-  const lastLine = exit.lastLines.filter((line) => line.trim() !== '').at(-1) ?? '';
   throw new Failure(
     'usage',
-    `The film could not be written: ffmpeg ended with ${reason} (${lastLine.trim()}).`,
+    `The film could not be written: ffmpeg ended with ${reason} (${lastWordsOf(exit)}).`,
   );
 }

@@ -1,10 +1,12 @@
 import { existsSync, readdirSync } from 'node:fs';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { extractFrame } from '../../../core/media/extractFrame.js';
 import { readFilmFacts } from '../../../core/media/filmFacts.js';
 import { transcodeFilm } from '../../../core/media/transcodeFilm.js';
 import { type PictureToWrite, writeFilm } from '../../../core/media/writeFilm.js';
 import { type FilmFolder, H264, openFilmFolder, readFrames, testPicture } from './makeFilm.js';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 let films: FilmFolder;
 beforeAll(async () => {
