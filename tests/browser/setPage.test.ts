@@ -211,7 +211,8 @@ describe('names and notes with markup in them', () => {
 describe('every screen', () => {
   for (const width of [320, 768, 1600]) {
     for (const colorScheme of ['light', 'dark'] as const) {
-      it(`fits ${width} px in ${colorScheme}, without serious findings for accessibility`, async () => {
+      const title = `fits ${width} px in ${colorScheme}, without serious findings for accessibility`;
+      it(title, { timeout: 60_000 }, async () => {
         const { page, complaints } = await browser.open(pages.embedded, { width, colorScheme });
         const sizes = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
         expect(sizes[0]).toBeLessThanOrEqual(sizes[1]!);
