@@ -1,9 +1,8 @@
 import type { TimedFrame } from '../media/film.js';
 import { cutOut, type Window } from './cutOut.js';
+import { inPicture, variedFraming } from './framing.js';
 import { InFlight } from './inFlight.js';
-import { KEYPOINT_COUNT } from './keypoints.js';
 import { MODEL_SIZE } from './modelFacts.js';
-import { type Region, toPicture } from './region.js';
 import type { RegionTrack } from './regionTrack.js';
 import type { PoseModelName } from './track.js';
 import type { WorkerPool } from './workerPool.js';
@@ -48,11 +47,11 @@ export async function measureFrames(
     if (seconds <= last || seconds - last < options.minimumIntervalSeconds - TIME_ROUNDING) continue;
     last = seconds;
     const at = index++;
-    const region = options.regionAt(seconds);
-    const crop = cutOut(frame, options.window, region, MODEL_SIZE[model]);
+    const framing = variedFraming(options.regionAt(seconds), framesInFilm);
+    const crop = cutOut(frame, options.window, framing.region, MODEL_SIZE[model], framing.mirrored);
     await inFlight.add(async () => {
       const [points] = await pool.run({ kind: 'measure', model, crop });
-      measured[at] = { seconds, points: inPicture(points!, region) };
+      measured[at] = { seconds, points: inPicture(points!, framing) };
       onFrameDone();
     });
   }
@@ -66,16 +65,3 @@ export async function measureFrames(
 
 /** Container times are rounded to their time base: frames of a 30 fps film may lie 0.033 s apart. */
 export const TIME_ROUNDING = 0.002;
-
-/** Keypoints of a cut-out in pixels of the upright picture. */
-export function inPicture(points: Float32Array, region: Region): Float32Array {
-  const result = new Float32Array(points.length);
-  for (let keypoint = 0; keypoint < KEYPOINT_COUNT; keypoint++) {
-    const at = keypoint * 3;
-    const { x, y } = toPicture(region, points[at]!, points[at + 1]!);
-    result[at] = x;
-    result[at + 1] = y;
-    result[at + 2] = points[at + 2]!;
-  }
-  return result;
-}

@@ -1,14 +1,8 @@
 import type { TimedFrame } from '../media/film.js';
 import { cutOut } from './cutOut.js';
-import {
-  inPicture,
-  type MeasuredFrame,
-  type Measurement,
-  type MeasureOptions,
-  TIME_ROUNDING,
-} from './measureFrames.js';
+import { type Framing, inPicture, variedFraming } from './framing.js';
+import { type MeasuredFrame, type Measurement, type MeasureOptions, TIME_ROUNDING } from './measureFrames.js';
 import { MODEL_SIZE } from './modelFacts.js';
-import type { Region } from './region.js';
 import type { SamplingRules } from './sampling.js';
 import type { WorkerPool } from './workerPool.js';
 
@@ -21,7 +15,7 @@ export interface SampledMeasureOptions extends MeasureOptions {
 /** A frame cut out and waiting for the decision whether it is measured. */
 interface Candidate {
   readonly seconds: number;
-  readonly region: Region;
+  readonly framing: Framing;
   readonly crop: Uint8Array;
 }
 
@@ -58,10 +52,10 @@ export async function measureWhereItMoves(
   /** How many cells to either side a decision looks at; cells are never shorter than the sparse interval. */
   const neighbours = Math.ceil(rules.reachSeconds / sparseIntervalSeconds) + 1;
 
-  const measure = async ({ seconds, region, crop }: Candidate): Promise<MeasuredFrame> => {
+  const measure = async ({ seconds, framing, crop }: Candidate): Promise<MeasuredFrame> => {
     const [points] = await pool.run({ kind: 'measure', model, crop });
     options.onFrame(++done, last);
-    return { seconds, points: inPicture(points!, region) };
+    return { seconds, points: inPicture(points!, framing) };
   };
   const around = (index: number) => cells.slice(Math.max(0, index - neighbours), index + neighbours + 1);
   const endOf = (index: number) => cells[index + 1]?.seconds ?? last;
@@ -96,8 +90,12 @@ export async function measureWhereItMoves(
     const { seconds } = frame;
     if (seconds <= last || seconds - last < minimumIntervalSeconds - TIME_ROUNDING) continue;
     last = seconds;
-    const region = options.regionAt(seconds);
-    const candidate = { seconds, region, crop: cutOut(frame, options.window, region, MODEL_SIZE[model]) };
+    const framing = variedFraming(options.regionAt(seconds), framesInFilm);
+    const candidate = {
+      seconds,
+      framing,
+      crop: cutOut(frame, options.window, framing.region, MODEL_SIZE[model], framing.mirrored),
+    };
     const current = cells.at(-1);
     if (current !== undefined && seconds - current.seconds < sparseIntervalSeconds - TIME_ROUNDING) {
       current.between.push(candidate);

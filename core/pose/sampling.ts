@@ -24,8 +24,8 @@ export interface SamplingRules {
   moves(measured: readonly MeasuredFrame[], fromSeconds: number, toSeconds: number): boolean;
 }
 
-/** Frame-to-frame noise of a keypoint in shares of the trunk's length, as seen with the larger MoveNet on film. */
-const KEYPOINT_NOISE = 0.006;
+/** Frame-to-frame noise of a keypoint in shares of the trunk's length, as seen with the larger MoveNet on variously framed film. */
+const KEYPOINT_NOISE = 0.013;
 /** The fit of a move draws on up to this much of the stillness beside it. */
 const REACH_SECONDS = 1.5;
 /** Degrees a second below which nobody would call a joint moving. */

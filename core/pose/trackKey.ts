@@ -4,7 +4,7 @@ import { MODEL_OF_QUALITY } from './modelFacts.js';
 import { WEIGHT_FILES } from './weights.js';
 
 /** Counted up whenever the same film and settings would give another track. */
-const TRACK_VERSION = 3;
+const TRACK_VERSION = 4;
 /** Bytes read at the beginning, the middle and the end of the film. */
 const SAMPLE_BYTES = 1024 * 1024;
 
