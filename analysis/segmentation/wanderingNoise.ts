@@ -14,8 +14,8 @@ export interface WanderingNoise {
  * The wandering part in the angles of rendered films against their truth: about 0.8° whatever the light, plus twice the
  * part that is new in every frame; a fifth of a second later a third of it is left.
  */
-const LEAST_DEVIATION_DEGREES = 0.7;
-const DEVIATION_RATIO = 0.5;
+const LEAST_DEVIATION_DEGREES = 0.6;
+const DEVIATION_RATIO = 0.4;
 const LEAST_NEW_DEGREES = 0.3;
 const WANDER_SECONDS = 0.2;
 
