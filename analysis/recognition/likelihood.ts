@@ -24,7 +24,7 @@ const CERTAIN_DISTANCE = 0.9;
 /** Smaller movements than this share of an exercise’s usual range are gestures, not that exercise. */
 const LEAST_RANGE_SHARE = 0.6;
 /** Movements that differ more than this from every exercise are none of them. */
-const LARGEST_DISTANCE = 2;
+const LARGEST_DISTANCE = 1.7;
 
 export function likelihoods(movement: readonly number[]): {
   readonly candidates: readonly Candidate[];

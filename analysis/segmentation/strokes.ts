@@ -7,6 +7,7 @@ import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
 import { bodyCompanions, bodyPosture } from './bodyPosture.js';
 import { clearerLimb } from './clearerLimb.js';
+import { frontLeg } from './frontLeg.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
 import {
   longestHold,
@@ -46,9 +47,15 @@ export function findBouts(body: Body, rules: SegmentationRules): readonly Viewed
       }
     }
   }
-  const inOrder = onePerMovement(bouts).toSorted((a, b) => a.start - b.start);
+  const standsInFront = ({ side, view, start, end }: ViewedBout) =>
+    standsInStride(rules.exercise) && frontLeg(body, view, start, end) === side;
+  const inOrder = onePerMovement(bouts, standsInFront).toSorted((a, b) => a.start - b.start);
   return joinAcrossGaps(inOrder, longestHold(rules)).map((bout) => ({ ...bout, ...spanOfBout(bout) }));
 }
+
+/** Both feet on the ground, both knees bending, one leg named: the one in front. */
+const standsInStride = (exercise: Exercise) =>
+  exercise.limbs === 'one-leg' && exercise.companion === 'hips-sink';
 
 type Limbs = { readonly side: Side | 'both'; readonly measured: readonly Side[] };
 
@@ -136,11 +143,16 @@ function spanOfBout(bout: SegmentedBout): { readonly start: number; readonly end
 }
 
 /**
- * One movement seen twice (the far arm imitating the near one, neighbouring spans) is kept once: the bout with the
- * larger excursions. Alternating work overlaps in time too, but its reps do not.
+ * One movement seen twice (the far arm imitating the near one, neighbouring spans, both knees of a split squat) is kept
+ * once: the bout that `comesFirst`, else the one with the larger excursions. Alternating work overlaps in time too, but its reps do not.
  */
-function onePerMovement(bouts: readonly ViewedBout[]): readonly ViewedBout[] {
-  const ranked = bouts.toSorted((a, b) => strength(b) - strength(a));
+function onePerMovement(
+  bouts: readonly ViewedBout[],
+  comesFirst: (bout: ViewedBout) => boolean,
+): readonly ViewedBout[] {
+  const ranked = bouts.toSorted(
+    (a, b) => Number(comesFirst(b)) - Number(comesFirst(a)) || strength(b) - strength(a),
+  );
   const kept: ViewedBout[] = [];
   for (const bout of ranked) {
     if (!kept.some((other) => isSameMovement(bout, other))) kept.push(bout);

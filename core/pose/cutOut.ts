@@ -15,7 +15,6 @@ export interface Window {
  *
  * @param window what the frame shows; the frame may be smaller or larger than this in pixels.
  * @param size side of the square result in pixels.
- * @param mirrored shows it left for right.
  * @returns red, green, blue, one byte each, `size × size` pixels, row by row.
  */
 export function cutOut(
@@ -23,16 +22,13 @@ export function cutOut(
   window: Window,
   region: Region,
   size: number,
-  mirrored = false,
 ): Uint8Array {
   const stepX = (region.side / size) * (frame.width / window.width);
   const stepY = (region.side / size) * (frame.height / window.height);
   const corner = toPicture(region, 0.5 / size, 0.5 / size);
   const left = (corner.x - window.left) * (frame.width / window.width) - 0.5;
   const top = (corner.y - window.top) * (frame.height / window.height) - 0.5;
-  const columns = mirrored
-    ? taps(left + (size - 1) * stepX, -stepX, size, frame.width)
-    : taps(left, stepX, size, frame.width);
+  const columns = taps(left, stepX, size, frame.width);
   const rows = taps(top, stepY, size, frame.height);
   const { pixels } = frame;
   const result = new Uint8Array(size * size * 3);

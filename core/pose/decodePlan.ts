@@ -1,7 +1,7 @@
 import type { Window } from './cutOut.js';
-import { roomForFraming } from './framing.js';
 import { fitted } from './letterbox.js';
 import { type PictureSize, type Region, wholePicture } from './region.js';
+import { roomForVariation } from './variedRegion.js';
 
 /** What one decode hands out: a part of the picture, at a size. */
 export interface DecodePlan {
@@ -16,14 +16,14 @@ const OVERSAMPLING = 1.15;
 const GRID = 4;
 
 /**
- * The smallest picture from which every framing of every region can be cut out at the model's size: only the part of
- * the film that some framing touches, scaled so that the smallest region need not be enlarged.
+ * The smallest picture from which every variation of every region can be cut out at the model's size: only the part of
+ * the film that some of them touches, scaled so that the smallest region need not be enlarged.
  */
 export function planDecode(picture: PictureSize, wanted: readonly Region[], modelSize: number): DecodePlan {
   const regions = wanted.length === 0 ? [wholePicture(picture)] : wanted;
   const smallest = Math.min(...regions.map((region) => region.side));
   const scale = (OVERSAMPLING * modelSize) / smallest;
-  const window = touched(picture, regions.map(roomForFraming));
+  const window = touched(picture, regions.map(roomForVariation));
   const size = fitted(window, Math.round(Math.max(window.width, window.height) * scale));
   return { window, ...size };
 }

@@ -1,10 +1,12 @@
 import type { TimedFrame } from '../media/film.js';
 import { cutOut, type Window } from './cutOut.js';
-import { inPicture, variedFraming } from './framing.js';
 import { InFlight } from './inFlight.js';
+import { KEYPOINT_COUNT } from './keypoints.js';
 import { MODEL_SIZE } from './modelFacts.js';
+import { type Region, toPicture } from './region.js';
 import type { RegionTrack } from './regionTrack.js';
 import type { PoseModelName } from './track.js';
+import { variedRegion } from './variedRegion.js';
 import type { WorkerPool } from './workerPool.js';
 
 /** Keypoints of one frame in pixels of the upright picture: 17 × (x, y, score). */
@@ -47,11 +49,11 @@ export async function measureFrames(
     if (seconds <= last || seconds - last < options.minimumIntervalSeconds - TIME_ROUNDING) continue;
     last = seconds;
     const at = index++;
-    const framing = variedFraming(options.regionAt(seconds), framesInFilm);
-    const crop = cutOut(frame, options.window, framing.region, MODEL_SIZE[model], framing.mirrored);
+    const region = variedRegion(options.regionAt(seconds), framesInFilm);
+    const crop = cutOut(frame, options.window, region, MODEL_SIZE[model]);
     await inFlight.add(async () => {
       const [points] = await pool.run({ kind: 'measure', model, crop });
-      measured[at] = { seconds, points: inPicture(points!, framing) };
+      measured[at] = { seconds, points: inPicture(points!, region) };
       onFrameDone();
     });
   }
@@ -65,3 +67,16 @@ export async function measureFrames(
 
 /** Container times are rounded to their time base: frames of a 30 fps film may lie 0.033 s apart. */
 export const TIME_ROUNDING = 0.002;
+
+/** Keypoints of a cut-out in pixels of the upright picture. */
+export function inPicture(points: Float32Array, region: Region): Float32Array {
+  const result = new Float32Array(points.length);
+  for (let keypoint = 0; keypoint < KEYPOINT_COUNT; keypoint++) {
+    const at = keypoint * 3;
+    const { x, y } = toPicture(region, points[at]!, points[at + 1]!);
+    result[at] = x;
+    result[at + 1] = y;
+    result[at + 2] = points[at + 2]!;
+  }
+  return result;
+}

@@ -1,9 +1,16 @@
 import type { TimedFrame } from '../media/film.js';
 import { cutOut } from './cutOut.js';
-import { type Framing, inPicture, variedFraming } from './framing.js';
-import { type MeasuredFrame, type Measurement, type MeasureOptions, TIME_ROUNDING } from './measureFrames.js';
+import {
+  inPicture,
+  type MeasuredFrame,
+  type Measurement,
+  type MeasureOptions,
+  TIME_ROUNDING,
+} from './measureFrames.js';
 import { MODEL_SIZE } from './modelFacts.js';
+import type { Region } from './region.js';
 import type { SamplingRules } from './sampling.js';
+import { variedRegion } from './variedRegion.js';
 import type { WorkerPool } from './workerPool.js';
 
 export interface SampledMeasureOptions extends MeasureOptions {
@@ -15,7 +22,7 @@ export interface SampledMeasureOptions extends MeasureOptions {
 /** A frame cut out and waiting for the decision whether it is measured. */
 interface Candidate {
   readonly seconds: number;
-  readonly framing: Framing;
+  readonly region: Region;
   readonly crop: Uint8Array;
 }
 
@@ -43,7 +50,9 @@ export async function measureWhereItMoves(
   options: SampledMeasureOptions,
 ): Promise<Measurement> {
   const { model, rules, minimumIntervalSeconds, sparseIntervalSeconds } = options;
+  /** The cells that some decision may still look at, and how many came before them. */
   const cells: Cell[] = [];
+  let forgotten = 0;
   const measured: MeasuredFrame[] = [];
   let framesInFilm = 0;
   let done = 0;
@@ -52,17 +61,19 @@ export async function measureWhereItMoves(
   /** How many cells to either side a decision looks at; cells are never shorter than the sparse interval. */
   const neighbours = Math.ceil(rules.reachSeconds / sparseIntervalSeconds) + 1;
 
-  const measure = async ({ seconds, framing, crop }: Candidate): Promise<MeasuredFrame> => {
+  const measure = async ({ seconds, region, crop }: Candidate): Promise<MeasuredFrame> => {
     const [points] = await pool.run({ kind: 'measure', model, crop });
     options.onFrame(++done, last);
-    return { seconds, points: inPicture(points!, framing) };
+    return { seconds, points: inPicture(points!, region) };
   };
-  const around = (index: number) => cells.slice(Math.max(0, index - neighbours), index + neighbours + 1);
-  const endOf = (index: number) => cells[index + 1]?.seconds ?? last;
+  const around = (index: number) =>
+    cells.slice(Math.max(0, index - neighbours - forgotten), index + neighbours + 1 - forgotten);
+  const endOf = (index: number) => cells[index + 1 - forgotten]?.seconds ?? last;
+  const begun = () => forgotten + cells.length;
 
   /** Second round: the sparse frame of a cell, and the others where it moves. */
   const whole = (index: number): Promise<readonly MeasuredFrame[]> => {
-    const cell = cells[index]!;
+    const cell = cells[index - forgotten]!;
     cell.complete ??= (async () => {
       const nearby = await Promise.all(around(index).map((one) => one.sparse));
       const own = await cell.sparse;
@@ -77,11 +88,12 @@ export async function measureWhereItMoves(
   let collected = 0;
   /** Starts the decisions whose neighbours are all there, and waits for the oldest cells while too many are open. */
   const advance = async (): Promise<void> => {
-    while (decided < cells.length && (ended || decided + neighbours + 1 < cells.length)) {
+    while (decided < begun() && (ended || decided + neighbours + 1 < begun())) {
       whole(decided++).catch(() => undefined);
     }
-    while (collected < decided && (ended || cells.length - collected > MOST_OPEN_CELLS)) {
+    while (collected < decided && (ended || begun() - collected > MOST_OPEN_CELLS)) {
       measured.push(...(await whole(collected++)));
+      for (; forgotten < collected - neighbours; forgotten++) cells.shift();
     }
   };
 
@@ -90,12 +102,8 @@ export async function measureWhereItMoves(
     const { seconds } = frame;
     if (seconds <= last || seconds - last < minimumIntervalSeconds - TIME_ROUNDING) continue;
     last = seconds;
-    const framing = variedFraming(options.regionAt(seconds), framesInFilm);
-    const candidate = {
-      seconds,
-      framing,
-      crop: cutOut(frame, options.window, framing.region, MODEL_SIZE[model], framing.mirrored),
-    };
+    const region = variedRegion(options.regionAt(seconds), framesInFilm);
+    const candidate = { seconds, region, crop: cutOut(frame, options.window, region, MODEL_SIZE[model]) };
     const current = cells.at(-1);
     if (current !== undefined && seconds - current.seconds < sparseIntervalSeconds - TIME_ROUNDING) {
       current.between.push(candidate);

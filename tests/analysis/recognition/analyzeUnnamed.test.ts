@@ -53,7 +53,7 @@ describe('a film whose exercise nobody named', () => {
     expect(report.headline).toMatch(/^Exercise not confirmed: .*straightening.*bending/);
     const [first] = report.quality.findings;
     expect(first).toMatchObject({ code: 'exercise-unconfirmed', level: 'warning' });
-    expect(first?.remedy).toContain('--exercise curl');
+    expect(first?.remedy).toContain(`--exercise ${report.exercise.candidates?.[0]?.id}`);
   });
 
   test.each(['no-reps-wave', 'no-reps-talk', 'no-reps-fidget'])(
