@@ -83,7 +83,8 @@ describe('a whole workout', () => {
       /^Garage, Tuesday: 3 of 3 planned sets measured; delivered \d+ of 29 planned/,
     );
     expect(after.output).toMatch(/Rest \(plan\) +10 Mar 2026/);
-    expect(after.output).toMatch(/1 {2}Squat +20 kg +3▼ .* 3, 7\d %/);
+    // Lowerings of 2.4 s where 3 were planned: 80 %, within 0.2 s a lowering.
+    expect(after.output).toMatch(/1 {2}Squat +20 kg +3▼ .* 3, (7[4-9]|8[0-6]) %/);
     expect(after.output).toMatch(/3 {2}A Lateral raise .*\(none\)/);
     expect(after.output).toMatch(/4 {2}not measured/);
     expect(after.output).toMatch(/broken\.mp4/);
