@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/sharedTracks.ts'],
     testTimeout: 20_000,
     hookTimeout: 120_000,
     // Inference already uses every core; more test files at once only slow each other down.

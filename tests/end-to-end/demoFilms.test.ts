@@ -5,11 +5,11 @@ import { matchReps } from '../../fixtures/evaluation/matchReps.js';
 import { sceneTruth } from '../../fixtures/lifter/truth.js';
 import { DEMO_SCENES } from '../../fixtures/scenes/demoScenes.js';
 import { PROJECT, runCommand } from './command.js';
-import { temporaryHome } from './temporaryHome.js';
+import { homeWithSharedTracks } from './temporaryHome.js';
 
 vi.setConfig({ testTimeout: 240_000 });
 
-const home = temporaryHome();
+const home = homeWithSharedTracks();
 
 async function reportOf(name: string, ...parameters: string[]): Promise<SetReport> {
   const film = join(PROJECT, 'fixtures/films', `${name}.mp4`);

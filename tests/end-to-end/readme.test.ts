@@ -5,11 +5,11 @@ import { buildProgram } from '../../cli/program.js';
 import packageFile from '../../package.json' with { type: 'json' };
 import { PROJECT, runCommand } from './command.js';
 import { readmeCommands } from './readmeCommands.js';
-import { temporaryHome } from './temporaryHome.js';
+import { homeWithSharedTracks } from './temporaryHome.js';
 
 vi.setConfig({ testTimeout: 240_000 });
 
-const home = temporaryHome();
+const home = homeWithSharedTracks();
 symlinkSync(join(PROJECT, 'fixtures'), join(home, 'fixtures'));
 
 const commands = readmeCommands();
