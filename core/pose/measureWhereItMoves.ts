@@ -93,6 +93,7 @@ export async function measureWhereItMoves(
     }
     while (collected < decided && (ended || begun() - collected > MOST_OPEN_CELLS)) {
       measured.push(...(await whole(collected++)));
+      // No decision to come looks further back than this.
       for (; forgotten < collected - neighbours; forgotten++) cells.shift();
     }
   };

@@ -42,9 +42,6 @@ export async function loadNativeModel(name: PoseModelName): Promise<PoseModel | 
     name,
     size,
     async infer(crop) {
-      if (crop.length !== size * size * 3) {
-        throw new Error(`${name} takes ${size} × ${size} pixels, got ${crop.length} bytes`);
-      }
       const maps = await session.run({ picture: new runtime.Tensor('uint8', crop, [1, size, size, 3]) });
       const values = (head: string) => maps[head]!.data as Float32Array;
       return readPose({

@@ -32,8 +32,17 @@ export interface PoseModelOptions {
  */
 export async function loadPoseModel(name: PoseModelName, options: PoseModelOptions = {}): Promise<PoseModel> {
   const native = options.native === true ? await loadNativeModel(name) : null;
-  if (native !== null) return native;
   // A process that runs natively does without the 30 MB of TensorFlow.js.
-  const { loadTensorFlowModel } = await import('./tensorFlowModel.js');
-  return loadTensorFlowModel(name);
+  const model = native ?? (await (await import('./tensorFlowModel.js')).loadTensorFlowModel(name));
+  const { size } = model;
+  return {
+    name,
+    size,
+    async infer(crop) {
+      if (crop.length !== size * size * 3) {
+        throw new Error(`${name} takes ${size} × ${size} pixels, got ${crop.length} bytes`);
+      }
+      return model.infer(crop);
+    },
+  };
 }

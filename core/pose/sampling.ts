@@ -7,8 +7,7 @@ import { slopeOf, type TimedValue } from './slope.js';
 /**
  * Which frames to measure in `standard` quality: every one that could move a boundary.
  *
- * The model's error changes from frame to frame (its autocorrelation at a thirtieth of a second is 0.1 to 0.3 on
- * rendered films), so each frame in and near a move says something new about where it begins and ends: with every
+ * Cut out a little differently each time, frames have errors that change from one to the next, so each frame in and near a move says something new about where it begins and ends: with every
  * second one left out phase times differed by 0.046 s on average, with none but the edges measured by 0.05 s. What is
  * still for longer says the same again and again.
  */
@@ -24,7 +23,7 @@ export interface SamplingRules {
   moves(measured: readonly MeasuredFrame[], fromSeconds: number, toSeconds: number): boolean;
 }
 
-/** Frame-to-frame noise of a keypoint in shares of the trunk's length, as seen with the larger MoveNet on variously framed film. */
+/** Frame-to-frame noise of a keypoint in shares of the trunk's length, as seen with the larger MoveNet on rendered film. */
 const KEYPOINT_NOISE = 0.013;
 /** The fit of a move draws on up to this much of the stillness beside it. */
 const REACH_SECONDS = 1.5;

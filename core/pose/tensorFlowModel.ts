@@ -17,9 +17,6 @@ export async function loadTensorFlowModel(name: PoseModelName): Promise<PoseMode
     name,
     size,
     async infer(crop) {
-      if (crop.length !== size * size * 3) {
-        throw new Error(`${name} takes ${size} × ${size} pixels, got ${crop.length} bytes`);
-      }
       const input = tensor4d(Int32Array.from(crop), [1, size, size, 3], 'int32');
       const output = graph.execute(input) as Tensor;
       input.dispose();

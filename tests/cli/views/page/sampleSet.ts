@@ -28,18 +28,21 @@ export function sampleSet(options: SampleOptions = {}): SampleSet {
   const right = sampleBout('right', left.endSeconds + 14.2, repsPerSide);
   const bouts = [left, right];
   const durationSeconds = right.endSeconds + 4;
+  const facts = {
+    file,
+    recordedAt: '2026-03-02T18:04:11Z',
+    durationSeconds,
+    width: 480,
+    height: 640,
+    frameRate: framesPerSecond,
+    variableFrameRate: false,
+    slowMotionFactor: 1,
+    rotationDegrees: 0 as const,
+  };
   const report: SetReport = {
     schema: 'tempofilm.set/1',
     film: {
-      file,
-      recordedAt: '2026-03-02T18:04:11Z',
-      durationSeconds,
-      width: 480,
-      height: 640,
-      frameRate: framesPerSecond,
-      variableFrameRate: false,
-      slowMotionFactor: 1,
-      rotationDegrees: 0,
+      ...facts,
       mirrored: false,
       framesInFilm: Math.floor(durationSeconds * framesPerSecond),
       framesAnalyzed: Math.floor(durationSeconds * framesPerSecond),
@@ -102,15 +105,7 @@ export function sampleSet(options: SampleOptions = {}): SampleSet {
     analysis: { report, curves: bouts.map((bout) => sampleCurve(bouts, bout, framesPerSecond)) },
     track: sampleTrack(bouts, durationSeconds, framesPerSecond),
     film: {
-      file,
-      recordedAt: report.film.recordedAt,
-      durationSeconds,
-      width: 480,
-      height: 640,
-      frameRate: framesPerSecond,
-      variableFrameRate: false,
-      slowMotionFactor: 1,
-      rotationDegrees: 0,
+      ...facts,
       flipped: false,
       highDynamicRange: false,
       codec: 'avc',
