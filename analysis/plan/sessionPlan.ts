@@ -79,22 +79,6 @@ export function parseSessionPlan(
 }
 
 /**
- * What the plan wants of one set of an exercise: the entry that holds the set of this number, counted over all
- * entries of the exercise; further sets are held against the last entry. Null where the plan has no such exercise.
- *
- * @param setNumber from 1.
- */
-export function plannedSet(session: SessionPlan, exerciseId: string, setNumber = 1): PlannedExercise | null {
-  const entries = session.exercises.filter((entry) => entry.exerciseId === exerciseId);
-  let before = 0;
-  for (const entry of entries) {
-    before += entry.sets;
-    if (setNumber <= before) return entry;
-  }
-  return entries.at(-1) ?? null;
-}
-
-/**
  * Reads a rest: seconds (`90`, `90s`), minutes (`2 min`) or both (`1:30`).
  *
  * @throws Failure (usage) where it is none of these.

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { SET_SCHEMA_ID, setReportSchema } from './setReport.js';
+import { setReportSchema } from './setReport.js';
+import { SET_SCHEMA_ID } from './setSchemaId.js';
 
 /**
  * The published JSON Schema (draft 2020-12) of the set report, made from the very definition that validates it.

@@ -1,11 +1,11 @@
 import { z } from 'zod';
+import { SET_SCHEMA_ID } from './setSchemaId.js';
 
-/**
+/*
  * The set report: one plain value that every view is a pure function of.
  * Schema id `tempofilm.set/1`. Fields may be added, never renamed or removed without a new id.
  * Every time is real time in seconds (slow motion undone), on the clock of the film's container.
  */
-export const SET_SCHEMA_ID = 'tempofilm.set/1';
 
 const seconds = z.number();
 const count = z.int().nonnegative();

@@ -1,7 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { CATALOGUE } from '../../analysis/exercises/catalogue.js';
-import { parseCustomExercises } from '../../analysis/exercises/customExercises.js';
 import type { Exercise } from '../../analysis/exercises/exercise.js';
 import { dataFolder } from '../folders.js';
 import { readTextFile } from '../options/readTextFile.js';
@@ -17,6 +16,9 @@ const OWN_EXERCISES_FILE = 'exercises.yaml';
 export async function knownExercises(file?: string | undefined): Promise<readonly Exercise[]> {
   const always = join(dataFolder(), OWN_EXERCISES_FILE);
   const files = [...(existsSync(always) ? [always] : []), ...(file === undefined ? [] : [file])];
+  if (files.length === 0) return CATALOGUE;
+  // Reading YAML takes longer to load than anything else here, and most people have no such file.
+  const { parseCustomExercises } = await import('../../analysis/exercises/customExercises.js');
   const own: Exercise[] = [];
   for (const path of files) {
     own.push(...parseCustomExercises(await readTextFile(path, 'exercise file'), path));

@@ -1,10 +1,10 @@
 import type { SetAnalysis, SetRequest } from '../../analysis/analyzeSet.js';
-import { analyzeUnnamed, type UnnamedRequest } from '../../analysis/recognition/analyzeUnnamed.js';
+import type { UnnamedRequest } from '../../analysis/recognition/analyzeUnnamed.js';
 import type { FilmFacts } from '../../core/media/film.js';
-import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
 import type { PoseTrack } from '../../core/pose/track.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import { analyzeWithHistory, type EarlierOptions } from './analyzeWithHistory.js';
+import type { FindFfmpeg } from './ffmpegWhenNeeded.js';
 import { openFilm } from './openFilm.js';
 import { poseTrackOf } from './poseTrackOf.js';
 import type { FilmProgress } from './progress.js';
@@ -21,14 +21,17 @@ export interface AnalyzedFilm {
 /** The whole path for one film: facts, pose track (kept or measured), set report beside the lifter's earlier sets. */
 export async function analyzeFilm(
   file: string,
-  ffmpeg: Ffmpeg,
+  findFfmpeg: FindFfmpeg,
   request: SetRequest | UnnamedRequest,
   options: FilmOptions & EarlierOptions,
   progress: FilmProgress,
 ): Promise<AnalyzedFilm> {
-  const film = await openFilm(file, ffmpeg, options);
-  const track = await poseTrackOf(film, ffmpeg, options, progress);
-  if (request.exercise === null) return { film, track, ...analyzeUnnamed(track, film, request) };
+  const film = await openFilm(file, findFfmpeg, options);
+  const track = await poseTrackOf(film, findFfmpeg, options, progress);
+  if (request.exercise === null) {
+    const { analyzeUnnamed } = await import('../../analysis/recognition/analyzeUnnamed.js');
+    return { film, track, ...analyzeUnnamed(track, film, request) };
+  }
   const analysis = await analyzeWithHistory(track, film, request, options, progress);
   return { film, track, analysis, request };
 }

@@ -1,6 +1,5 @@
 import type { SetReport } from '../../analysis/report/setReport.js';
 import { Failure } from '../../core/failure.js';
-import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { refuseUnlessWritable } from '../../core/media/writeAside.js';
 import { EXIT, type ExitCode, highestExitCode } from '../exitCode.js';
 import { reportFault } from '../faults.js';
@@ -10,6 +9,7 @@ import { answerTexts } from '../output/answerTexts.js';
 import { type AnswerWriter, openAnswerWriter } from '../output/answerWriter.js';
 import { CURVE_CSV_HEADER, curveCsv } from '../views/tables/curveCsv.js';
 import { analyzeFilm } from './analyzeFilm.js';
+import { ffmpegWhenNeeded } from './ffmpegWhenNeeded.js';
 import { type KeepOptions, keepSet } from './keepSet.js';
 import { refuseBackwardsPart } from './openFilm.js';
 import { progressOf } from './progress.js';
@@ -41,16 +41,16 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
   await refuseImpossiblePage(films, options);
   const writer = await openAnswerWriter(options.output, options.force === true);
   const curves = options.curve === undefined ? null : await openCurveFile(options.curve, options);
-  const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
   const quiet = options.quiet === true;
-  if (ffmpeg.warning !== null && !quiet) process.stderr.write(`${ffmpeg.warning}\n`);
+  const findFfmpeg = await ffmpegWhenNeeded(options);
 
   const textOf = answerTexts(options, films.length > 1);
   const codes: ExitCode[] = [];
+  let lacking: Failure | null = null;
   for (const [index, film] of films.entries()) {
     const request = requests[index]!;
     try {
-      const analyzed = await analyzeFilm(film, ffmpeg, request, asked, progressOf(film, quiet));
+      const analyzed = await analyzeFilm(film, findFfmpeg, request, asked, progressOf(film, quiet));
       const { report } = analyzed.analysis;
       writer.add(textOf(report, analyzed.request.exercise.words));
       curves?.add(curveCsv(analyzed.analysis));
@@ -64,6 +64,11 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
       if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);
     } catch (thrown) {
       if (!(thrown instanceof Failure) || thrown.kind === 'interrupted') throw thrown;
+      if (thrown.kind === 'installation') {
+        // The films to come would lack the same; what was answered so far stays.
+        lacking = thrown;
+        break;
+      }
       const fault = reportFault(thrown, options.debug === true);
       process.stderr.write(fault.text);
       codes.push(fault.exitCode);
@@ -71,6 +76,7 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
   }
   await writer.finish();
   await curves?.finish();
+  if (lacking !== null) throw lacking;
   return highestExitCode(codes);
 }
 

@@ -41,7 +41,7 @@ export async function analyzeToDraw(
   const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
   await requireDrawnText(ffmpeg);
   const progress = progressOf(file, options.quiet === true);
-  const analyzed = await analyzeFilm(file, ffmpeg, request, options, progress);
+  const analyzed = await analyzeFilm(file, async () => ffmpeg, request, options, progress);
   const { report } = analyzed.analysis;
   if (!report.quality.usable) {
     process.stderr.write(`${report.headline}\nNo ${product} was written.\n`);

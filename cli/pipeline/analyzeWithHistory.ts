@@ -4,9 +4,7 @@ import type { EarlierRange } from '../../analysis/scoring/earlierRange.js';
 import { Failure } from '../../core/failure.js';
 import type { FilmFacts } from '../../core/media/film.js';
 import type { PoseTrack } from '../../core/pose/track.js';
-import { withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
-import { readEarlierRanges } from '../history/sets/earlierRanges.js';
 import type { KeepOptions } from './keepSet.js';
 import type { FilmProgress } from './progress.js';
 import { recordedAtOf } from './recordedAtOf.js';
@@ -45,6 +43,8 @@ async function earlierRangesOf(
   progress: FilmProgress,
 ): Promise<readonly EarlierRange[]> {
   const { instant } = await recordedAtOf(film);
+  const { withHistory } = await import('../history/file/history.js');
+  const { readEarlierRanges } = await import('../history/sets/earlierRanges.js');
   try {
     return withHistory(historyFile(options.history), 'reading', (history) =>
       readEarlierRanges(history, {

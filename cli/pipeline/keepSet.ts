@@ -1,11 +1,9 @@
 import { resolve } from 'node:path';
 import type { SetRequest } from '../../analysis/analyzeSet.js';
 import { encodeTrack } from '../../core/pose/trackFile.js';
-import { withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
 import { filmKey } from '../history/sets/filmKey.js';
 import type { SetDetails, TrackRequest } from '../history/sets/savedSet.js';
-import { describeSave, saveSet } from '../history/sets/saveSet.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import type { AnalyzedFilm } from './analyzeFilm.js';
 import { recordedAtOf } from './recordedAtOf.js';
@@ -35,6 +33,8 @@ export async function keepSet(
   if (report.exercise.confirmed === false) {
     return 'Not kept in the history: its exercise is not confirmed. Name it with --exercise to keep the set.';
   }
+  const { withHistory } = await import('../history/file/history.js');
+  const { describeSave, saveSet } = await import('../history/sets/saveSet.js');
   const key = await filmKey(film.file);
   const recordedAt = await recordedAtOf(film);
   return withHistory(historyFile(options.history), 'writing', (history) =>

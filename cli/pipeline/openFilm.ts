@@ -1,17 +1,21 @@
 import { Failure } from '../../core/failure.js';
 import type { FilmFacts } from '../../core/media/film.js';
-import { readFilmFacts } from '../../core/media/filmFacts.js';
 import { refuseHugePart } from '../../core/media/filmLimits.js';
-import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
 import type { FilmOptions } from '../options/filmOptions.js';
+import type { FindFfmpeg } from './ffmpegWhenNeeded.js';
+import { filmFactsOf } from './filmFactsOf.js';
 
 /**
  * Reads a film's facts and holds the options against them.
  *
  * @throws Failure (film) where it can't be read or is too long for one go; (usage) where `--from`, `--to` or `--lifter` lie outside it.
  */
-export async function openFilm(file: string, ffmpeg: Ffmpeg, options: FilmOptions): Promise<FilmFacts> {
-  const film = await readFilmFacts(file, ffmpeg);
+export async function openFilm(
+  file: string,
+  findFfmpeg: FindFfmpeg,
+  options: FilmOptions,
+): Promise<FilmFacts> {
+  const film = await filmFactsOf(file, findFfmpeg, options);
   refuseOutside(film, '--from', options.from);
   refuseOutside(film, '--lifter', options.lifter?.seconds);
   const end = Math.min(film.durationSeconds, options.to ?? Number.POSITIVE_INFINITY);

@@ -1,12 +1,12 @@
 import type { FilmFacts } from '../../core/media/film.js';
-import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
-import { type EstimateOptions, estimatePoseTrack } from '../../core/pose/estimateTrack.js';
+import type { EstimateOptions } from '../../core/pose/estimateTrack.js';
 import type { PoseTrack } from '../../core/pose/track.js';
 import { openTrackCache } from '../../core/pose/trackCache.js';
 import { trackKey } from '../../core/pose/trackKey.js';
 import { cacheFolder } from '../folders.js';
 import { interruption } from '../interruption.js';
 import type { FilmOptions } from '../options/filmOptions.js';
+import type { FindFfmpeg } from './ffmpegWhenNeeded.js';
 import { lifterPointer } from './lifterPointer.js';
 import type { FilmProgress } from './progress.js';
 
@@ -14,11 +14,11 @@ import type { FilmProgress } from './progress.js';
  * The pose track of a film: the one kept from an earlier run where film and settings are the same, else measured
  * now and kept.
  *
- * @throws Failure as `estimatePoseTrack` does.
+ * @throws Failure as `estimatePoseTrack` does, and (installation) where there is no ffmpeg and it is needed.
  */
 export async function poseTrackOf(
   film: FilmFacts,
-  ffmpeg: Ffmpeg,
+  findFfmpeg: FindFfmpeg,
   options: FilmOptions,
   progress: FilmProgress,
 ): Promise<PoseTrack> {
@@ -34,8 +34,9 @@ export async function poseTrackOf(
   const key = await trackKey(film.file, settings, film.slowMotionFactor);
   const kept = await cache.read(key);
   if (kept !== null) return kept;
+  const { estimatePoseTrack } = await import('../../core/pose/estimateTrack.js');
   try {
-    const track = await estimatePoseTrack(film, ffmpeg, {
+    const track = await estimatePoseTrack(film, await findFfmpeg(), {
       ...settings,
       signal: interruption,
       onProgress: progress.update,

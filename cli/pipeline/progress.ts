@@ -1,4 +1,5 @@
-import cliProgress from 'cli-progress';
+import { createRequire } from 'node:module';
+import type { SingleBar } from 'cli-progress';
 import type { PoseProgress } from '../../core/pose/trackFrames.js';
 
 /** How far a piece of long work is, in frames or in seconds of the film; its end may be unknown. */
@@ -36,8 +37,11 @@ export function progressOf(
   return stream.isTTY === true ? barOn(stream, film) : { ...SILENT, note };
 }
 
+/** Bars are loaded with the first one drawn: a film that was measured before shows none. */
+const load = createRequire(import.meta.url);
+
 function barOn(stream: NodeJS.WriteStream, film: string): FilmProgress {
-  let bar: cliProgress.SingleBar | null = null;
+  let bar: SingleBar | null = null;
   let stage: WorkProgress['stage'] | null = null;
   const stop = () => {
     bar?.stop();
@@ -55,7 +59,8 @@ function barOn(stream: NodeJS.WriteStream, film: string): FilmProgress {
       if (bar === null || progress.stage !== stage) {
         stop();
         stage = progress.stage;
-        bar = new cliProgress.SingleBar({
+        const { SingleBar } = load('cli-progress') as typeof import('cli-progress');
+        bar = new SingleBar({
           stream,
           format: `${film}: ${STAGES[stage]} {bar} {percentage} %, {eta_formatted} left`,
           barsize: 24,

@@ -3,12 +3,8 @@ import { findExercise } from '../../analysis/exercises/catalogue.js';
 import type { Exercise } from '../../analysis/exercises/exercise.js';
 import { parseLoad } from '../../analysis/plan/load.js';
 import { plannedLoads, type SetLoads, setLoads } from '../../analysis/plan/plannedLoads.js';
-import {
-  type PlannedExercise,
-  parseSessionPlan,
-  plannedSet,
-  type SessionPlan,
-} from '../../analysis/plan/sessionPlan.js';
+import { plannedSet } from '../../analysis/plan/plannedSet.js';
+import type { PlannedExercise, SessionPlan } from '../../analysis/plan/sessionPlan.js';
 import type { UnnamedRequest } from '../../analysis/recognition/analyzeUnnamed.js';
 import { Failure } from '../../core/failure.js';
 import { knownExercises } from '../exercises/knownExercises.js';
@@ -85,6 +81,7 @@ async function sessionOf(options: SetOptions, exercises: readonly Exercise[]): P
       'Leave out --plan, or leave out --tempo, --reps and --stage.',
     );
   }
+  const { parseSessionPlan } = await import('../../analysis/plan/sessionPlan.js');
   return parseSessionPlan(await readTextFile(options.plan, 'plan'), options.plan, exercises);
 }
 

@@ -2,9 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { SetRequest } from '../../analysis/analyzeSet.js';
 import type { FilmFacts } from '../../core/media/film.js';
-import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { withTemporaryFolder } from '../../core/media/temporaryFolder.js';
-import { transcodeFilm } from '../../core/media/transcodeFilm.js';
 import { writeAside } from '../../core/media/writeAside.js';
 import { interruption } from '../interruption.js';
 import { openWithDesktop } from '../output/openWithDesktop.js';
@@ -63,6 +61,8 @@ async function smallCopy(
   film: FilmFacts,
   options: Pick<PageOptions, 'ffmpeg' | 'quiet'>,
 ): Promise<EmbeddedFilm> {
+  const { locateFfmpeg } = await import('../../core/media/locateFfmpeg.js');
+  const { transcodeFilm } = await import('../../core/media/transcodeFilm.js');
   const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
   const progress = progressOf(film.file, options.quiet === true);
   const scale = Math.min(1, LONG_SIDE_PIXELS / Math.max(film.width, film.height));

@@ -3,7 +3,6 @@ import { findExercise } from '../../analysis/exercises/catalogue.js';
 import type { Plan } from '../../analysis/plan/plan.js';
 import type { BoutReport, SetReport } from '../../analysis/report/setReport.js';
 import { Failure } from '../../core/failure.js';
-import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { knownExercises } from '../exercises/knownExercises.js';
 import { withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
@@ -15,6 +14,7 @@ import { NO_DETAILS } from '../history/sets/savedSet.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import type { SetOptions } from '../options/setOptions.js';
 import { analyzeFilm } from '../pipeline/analyzeFilm.js';
+import { ffmpegWhenNeeded } from '../pipeline/ffmpegWhenNeeded.js';
 import { progressOf } from '../pipeline/progress.js';
 import { recordedAtOf } from '../pipeline/recordedAtOf.js';
 import { PROGRAM_VERSION } from '../version.js';
@@ -111,10 +111,10 @@ async function measuredFilm(
       'Neither is in a saved set: add --exercise with one of the names that `tempofilm exercises` lists.',
     );
   }
-  const ffmpeg = await locateFfmpeg({ explicitPath: question.ffmpeg });
+  const findFfmpeg = await ffmpegWhenNeeded(question);
   const { film, analysis } = await analyzeFilm(
     target,
-    ffmpeg,
+    findFfmpeg,
     {
       exercise: findExercise(id, exercises),
       exerciseChosenBy: 'user',

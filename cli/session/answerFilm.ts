@@ -3,10 +3,10 @@ import { plannedLoads } from '../../analysis/plan/plannedLoads.js';
 import type { SetReport } from '../../analysis/report/setReport.js';
 import type { SessionSlot } from '../../analysis/session/sessionSlots.js';
 import { Failure } from '../../core/failure.js';
-import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
 import { EXIT, type ExitCode, exitCodeOf } from '../exitCode.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import { analyzeFilm } from '../pipeline/analyzeFilm.js';
+import type { FindFfmpeg } from '../pipeline/ffmpegWhenNeeded.js';
 import { type KeepOptions, keepSet } from '../pipeline/keepSet.js';
 import { progressOf } from '../pipeline/progress.js';
 import { PROGRAM_VERSION } from '../version.js';
@@ -33,14 +33,14 @@ export interface AnswerOptions extends FilmOptions, Pick<KeepOptions, 'save' | '
 export async function answerFilm(
   file: string,
   slot: SessionSlot | null,
-  ffmpeg: Ffmpeg,
+  findFfmpeg: FindFfmpeg,
   options: AnswerOptions,
 ): Promise<FilmAnswer> {
   if (slot === null) return { report: null, fault: 'The plan has no set for it.', code: EXIT.answered };
   const request = requestOf(slot);
   const quiet = options.quiet === true;
   try {
-    const analyzed = await analyzeFilm(file, ffmpeg, request, options, progressOf(file, quiet));
+    const analyzed = await analyzeFilm(file, findFfmpeg, request, options, progressOf(file, quiet));
     const kept = await keepSet(analyzed, options);
     if (kept !== null && !quiet) process.stderr.write(`${file}: ${kept}\n`);
     const { report } = analyzed.analysis;

@@ -2,8 +2,8 @@ import { statSync } from 'node:fs';
 import path from 'node:path';
 import { Failure } from '../../core/failure.js';
 import type { FilmFacts } from '../../core/media/film.js';
-import type { Ffmpeg } from '../../core/media/locateFfmpeg.js';
 import type { FilmOptions } from '../options/filmOptions.js';
+import type { FindFfmpeg } from '../pipeline/ffmpegWhenNeeded.js';
 import { openFilm } from '../pipeline/openFilm.js';
 
 /** A film of a workout, opened. */
@@ -32,14 +32,14 @@ export interface SessionFilms {
 /** Opens the films of a workout and puts them in order of recording; those that can't be read come back apart. */
 export async function filmsInOrder(
   files: readonly string[],
-  ffmpeg: Ffmpeg,
+  findFfmpeg: FindFfmpeg,
   options: FilmOptions,
 ): Promise<SessionFilms> {
   const films: SessionFilm[] = [];
   const unread: UnreadFilm[] = [];
   for (const file of files) {
     try {
-      const facts = await openFilm(file, ffmpeg, options);
+      const facts = await openFilm(file, findFfmpeg, options);
       const recordedMilliseconds =
         facts.recordedAt === null ? statSync(file).mtimeMs : Date.parse(facts.recordedAt);
       films.push({ file, name: path.basename(file), facts, recordedMilliseconds });

@@ -3,7 +3,6 @@ import type { SetReport } from '../../analysis/report/setReport.js';
 import { matchFilms } from '../../analysis/session/matchFilms.js';
 import { restsBetweenFilms, type TimedFilm } from '../../analysis/session/restBetweenFilms.js';
 import { plannedPause, sessionSlots } from '../../analysis/session/sessionSlots.js';
-import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { refuseUnlessWritable } from '../../core/media/writeAside.js';
 import { knownExercises } from '../exercises/knownExercises.js';
 import { type ExitCode, exitCodeOf, highestExitCode } from '../exitCode.js';
@@ -13,6 +12,7 @@ import { type HistoryEntry, readEntries } from '../history/sets/readSets.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import { readTextFile } from '../options/readTextFile.js';
 import { writePage } from '../output/writePage.js';
+import { ffmpegWhenNeeded } from '../pipeline/ffmpegWhenNeeded.js';
 import { sessionJson } from '../views/session/sessionJson.js';
 import { sessionScreen } from '../views/session/sessionScreen.js';
 import { styleOf } from '../views/terminal/style.js';
@@ -43,14 +43,14 @@ export async function showSession(named: readonly string[], options: SessionOpti
   const exercises = await knownExercises(options.exerciseFile);
   const plan = parseSessionPlan(await readTextFile(options.plan, 'plan'), options.plan, exercises);
   if (options.page !== undefined) await refuseUnlessWritable(options.page, { force: options.force === true });
-  const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
-  const { films, unread, orderIsRecorded } = await filmsInOrder(sessionFilms(named), ffmpeg, options);
+  const findFfmpeg = await ffmpegWhenNeeded(options);
+  const { films, unread, orderIsRecorded } = await filmsInOrder(sessionFilms(named), findFfmpeg, options);
   const match = matchFilms(films, sessionSlots(plan, exercises), exercises);
   const earlier = withHistory(historyFile(options.history), 'reading', readEntries).filter(isOf(plan.lifter));
   const answers: FilmAnswer[] = [];
   for (const { film, slot } of match.films) {
     answers.push(
-      await answerFilm(film.file, slot, ffmpeg, { ...options, lifterName: plan.lifter ?? undefined }),
+      await answerFilm(film.file, slot, findFfmpeg, { ...options, lifterName: plan.lifter ?? undefined }),
     );
   }
 

@@ -76,3 +76,17 @@ function captureOverStored(captureRate: number | null, { frameRate }: Pace): num
   if (captureRate === null || !(captureRate > 0 && captureRate <= HIGHEST_CAPTURE_RATE)) return 1;
   return frameRate >= 1 ? captureRate / frameRate : 1;
 }
+
+/**
+ * The tag is a 32-bit float in big-endian order in the `mdta` metadata that Android's camera writes (value type 23 of
+ * Apple's QuickTime File Format, "Well-known types"); ffmpeg writes it as text.
+ */
+export function captureRateOf(value: unknown): number | null {
+  let rate = Number.NaN;
+  if (typeof value === 'string' && value.trim() !== '') rate = Number(value);
+  if (typeof value === 'number') rate = value;
+  if (value instanceof Uint8Array && value.byteLength === 4) {
+    rate = new DataView(value.buffer, value.byteOffset, 4).getFloat32(0, false);
+  }
+  return Number.isFinite(rate) && rate > 0 ? rate : null;
+}

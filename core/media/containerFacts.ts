@@ -1,18 +1,6 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import {
-  EncodedPacketSink,
-  FilePathSource,
-  Input,
-  type InputVideoTrack,
-  Logging,
-  LogLevel,
-  MATROSKA,
-  MP4,
-  QTFF,
-  WEBM,
-} from 'mediabunny';
 
 /** What the container itself says about its first film track. */
 export interface ContainerFacts {
@@ -29,41 +17,6 @@ export interface ContainerFacts {
   readonly creationDate: string | null;
 }
 
-/** Ten hours at 60 frames a second; a file that lies about its length must not fill the memory. */
-const MOST_PACKETS = 2_200_000;
-
-/**
- * Reads an MP4, QuickTime, Matroska or WebM file with mediabunny, in this thread. Some damaged files send it round
- * in circles: use {@link readContainerFacts} for files from anywhere.
- *
- * @returns null where mediabunny can't make sense of the file: another container, or damage.
- */
-export async function readContainerFactsHere(file: string): Promise<ContainerFacts | null> {
-  Logging.level = LogLevel.Silent;
-  const input = new Input({
-    formats: [MP4, QTFF, MATROSKA, WEBM],
-    source: new FilePathSource(file, { handleUnhandledError: () => undefined }),
-  });
-  try {
-    const track = (await input.getVideoTracks())[0];
-    if (track === undefined) return null;
-    const raw = (await input.getMetadataTags()).raw ?? {};
-    const { packetTimes, endSeconds } = await readPacketTimes(track);
-    return {
-      rotationDegrees: await track.getRotation(),
-      flipped: await track.getFlip(),
-      packetTimes,
-      endSeconds,
-      captureRate: captureRateOf(raw['com.android.capture.fps']),
-      creationDate: textOf(raw['com.apple.quicktime.creationdate']),
-    };
-  } catch {
-    return null;
-  } finally {
-    input.dispose();
-  }
-}
-
 /** Ten hours of film are read in less; a damaged file that takes longer is left to ffmpeg alone. */
 const READING_MILLISECONDS = 15_000;
 const READING_MEGABYTES = 512;
@@ -74,10 +27,13 @@ const READING_MEGABYTES = 512;
  *
  * @returns null where the file can't be read so: another container, or damage. ffmpeg then has the say.
  */
-export function readContainerFacts(file: string): Promise<ContainerFacts | null> {
+export async function readContainerFacts(file: string): Promise<ContainerFacts | null> {
   const program = fileURLToPath(new URL(COMPILED_READER, import.meta.url));
   // From source and never built (single unit tests) there is no program for the thread.
-  if (!existsSync(program)) return readContainerFactsHere(file);
+  if (!existsSync(program)) {
+    const { readContainerFactsHere } = await import('./readContainer.js');
+    return readContainerFactsHere(file);
+  }
   return new Promise((settle) => {
     const worker = new Worker(program, {
       workerData: file,
@@ -104,36 +60,3 @@ export function readContainerFacts(file: string): Promise<ContainerFacts | null>
 const COMPILED_READER = import.meta.url.endsWith('.ts')
   ? '../../dist/core/media/containerReader.js'
   : './containerReader.js';
-
-async function readPacketTimes(track: InputVideoTrack) {
-  const packetTimes: number[] = [];
-  let endSeconds = 0;
-  for await (const packet of new EncodedPacketSink(track).packets(undefined, undefined, {
-    metadataOnly: true,
-  })) {
-    // An edit list gives pictures before the start negative times; a player does not show them.
-    if (packet.timestamp < 0) continue;
-    packetTimes.push(packet.timestamp);
-    endSeconds = Math.max(endSeconds, packet.timestamp + packet.duration);
-    if (packetTimes.length >= MOST_PACKETS) break;
-  }
-  return { packetTimes: packetTimes.sort((a, b) => a - b), endSeconds };
-}
-
-/**
- * The tag is a 32-bit float in big-endian order in the `mdta` metadata that Android's camera writes (value type 23 of
- * Apple's QuickTime File Format, "Well-known types"); ffmpeg writes it as text.
- */
-export function captureRateOf(value: unknown): number | null {
-  let rate = Number.NaN;
-  if (typeof value === 'string' && value.trim() !== '') rate = Number(value);
-  if (typeof value === 'number') rate = value;
-  if (value instanceof Uint8Array && value.byteLength === 4) {
-    rate = new DataView(value.buffer, value.byteOffset, 4).getFloat32(0, false);
-  }
-  return Number.isFinite(rate) && rate > 0 ? rate : null;
-}
-
-function textOf(value: unknown): string | null {
-  return typeof value === 'string' ? value : null;
-}

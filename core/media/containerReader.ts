@@ -1,5 +1,5 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import { readContainerFactsHere } from './containerFacts.js';
+import { readContainerFactsHere } from './readContainer.js';
 
 /** The program of the thread that reads a container; see `readContainerFacts`. */
 parentPort?.postMessage(await readContainerFactsHere(String(workerData)));

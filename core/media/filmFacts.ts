@@ -1,13 +1,14 @@
-import { open, stat } from 'node:fs/promises';
+import { open } from 'node:fs/promises';
 import { Failure } from '../failure.js';
-import { type Pace, paceOf, slowMotionFactor, slowMotionIsDoubtful } from './clock.js';
-import { type ContainerFacts, captureRateOf, readContainerFacts } from './containerFacts.js';
+import { captureRateOf, type Pace, paceOf, slowMotionFactor, slowMotionIsDoubtful } from './clock.js';
+import { type ContainerFacts, readContainerFacts } from './containerFacts.js';
 import { startFfmpeg } from './ffmpegProcess.js';
 import type { FilmFacts } from './film.js';
 import { refuseHugePictures } from './filmLimits.js';
 import { looksInterlaced } from './interlaced.js';
 import type { Ffmpeg } from './locateFfmpeg.js';
 import { packetTimesByFfmpeg } from './packetTimes.js';
+import { refuseUnreadable } from './readableFilm.js';
 import { recordedAt } from './recordedAt.js';
 import { readStreamDescription, type StreamDescription } from './streamDescription.js';
 
@@ -45,35 +46,6 @@ export async function readFilmFacts(file: string, ffmpeg: Ffmpeg): Promise<FilmF
     container: stream.container,
     clockOffsetSeconds,
   };
-}
-
-async function refuseUnreadable(file: string): Promise<void> {
-  try {
-    const facts = await stat(file);
-    if (facts.isDirectory())
-      throw new Failure('film', `"${file}" is a folder, not a film.`, 'Name a film inside it.');
-    if (!facts.isFile())
-      throw new Failure('film', `"${file}" is not an ordinary file.`, 'Copy the film to this machine first.');
-    if (facts.size === 0) throw new Failure('film', `"${file}" is empty.`, 'Copy the film again.');
-    await (await open(file, 'r')).close();
-  } catch (error) {
-    if (error instanceof Failure) throw error;
-    const code = error instanceof Error && 'code' in error ? error.code : undefined;
-    if (code === 'ENOENT' || code === 'ENOTDIR') {
-      throw new Failure('film', `There is no film "${file}".`, 'Check the name.', error);
-    }
-    if (code === 'EACCES' || code === 'EPERM') {
-      throw new Failure(
-        'film',
-        `"${file}" can't be read: permission denied.`,
-        'Check its permissions.',
-        error,
-      );
-    }
-    if (typeof code === 'string')
-      throw new Failure('film', `"${file}" can't be read (${code}).`, null, error);
-    throw error;
-  }
 }
 
 async function describeByFfmpeg(file: string, ffmpeg: Ffmpeg): Promise<StreamDescription> {

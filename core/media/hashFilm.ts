@@ -1,6 +1,9 @@
 import { createHash, type Hash } from 'node:crypto';
 import { open } from 'node:fs/promises';
 
+/** How much of a film the caches go by; less could not tell apart films that were cut by a moment. */
+export const CACHE_SAMPLE_BYTES = 1024 * 1024;
+
 /**
  * Starts a SHA-256 over what tells films apart without reading all of one: its size and its first, middle and last
  * `sampleBytes` bytes (a container's index lies at one end and changes with any frame). The caller may add to it.

@@ -1,12 +1,10 @@
-import { hashFilm } from '../media/hashFilm.js';
+import { CACHE_SAMPLE_BYTES, hashFilm } from '../media/hashFilm.js';
 import type { EstimateOptions } from './estimateTrack.js';
 import { MODEL_OF_QUALITY } from './modelFacts.js';
 import { WEIGHT_FILES } from './weights.js';
 
 /** Counted up whenever the same film and settings would give another track. */
 const TRACK_VERSION = 4;
-/** Bytes read at the beginning, the middle and the end of the film. */
-const SAMPLE_BYTES = 1024 * 1024;
 
 /**
  * A name for the track a film and its settings give, without reading the whole film: its size and a hash of its
@@ -21,7 +19,7 @@ export async function trackKey(
   options: Pick<EstimateOptions, 'quality' | 'fromSeconds' | 'toSeconds' | 'lifter'>,
   slowMotionFactor = 1,
 ): Promise<string> {
-  const hash = await hashFilm(file, SAMPLE_BYTES);
+  const hash = await hashFilm(file, CACHE_SAMPLE_BYTES);
   const { quality, fromSeconds = null, toSeconds = null, lifter = null } = options;
   const weights = WEIGHT_FILES[`${MODEL_OF_QUALITY[quality]}.bin`];
   // Slow motion is followed at the pace of the movement: another factor looks at other frames.

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parseRestSeconds, parseSessionPlan, plannedSet } from '../../../analysis/plan/sessionPlan.js';
+import { plannedSet } from '../../../analysis/plan/plannedSet.js';
+import { parseRestSeconds, parseSessionPlan } from '../../../analysis/plan/sessionPlan.js';
 import { parseTempo } from '../../../analysis/plan/tempo.js';
 import { Failure } from '../../../core/failure.js';
 

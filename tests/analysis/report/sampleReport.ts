@@ -2,7 +2,8 @@ import { findExercise } from '../../../analysis/exercises/catalogue.js';
 import type { Plan } from '../../../analysis/plan/plan.js';
 import { CAUTIONS, STILLNESS_IN_WORDS } from '../../../analysis/report/cautions.js';
 import { headline } from '../../../analysis/report/headline.js';
-import { SET_SCHEMA_ID, type SetReport } from '../../../analysis/report/setReport.js';
+import type { SetReport } from '../../../analysis/report/setReport.js';
+import { SET_SCHEMA_ID } from '../../../analysis/report/setSchemaId.js';
 import { type BoutPlan, score } from '../scoring/syntheticBout.js';
 
 /** A whole report of invented bouts. */

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { paceOf, slowMotionFactor, slowMotionIsDoubtful } from '../../../core/media/clock.js';
-import { captureRateOf } from '../../../core/media/containerFacts.js';
+import { captureRateOf, paceOf, slowMotionFactor, slowMotionIsDoubtful } from '../../../core/media/clock.js';
 import { recordedAt } from '../../../core/media/recordedAt.js';
 
 const evenly = (count: number, rate: number, start = 0) =>

@@ -1,7 +1,8 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
-import { readContainerFacts, readContainerFactsHere } from '../../../core/media/containerFacts.js';
+import { readContainerFacts } from '../../../core/media/containerFacts.js';
+import { readContainerFactsHere } from '../../../core/media/readContainer.js';
 import { type FilmFolder, H264, openFilmFolder, testPicture } from './makeFilm.js';
 
 vi.setConfig({ testTimeout: 60_000 });

@@ -21,13 +21,14 @@ afterEach(() => rm(folder, { recursive: true }));
 
 describe('cache of pose tracks', () => {
   test('gives back what it was given, and nothing it was not', async () => {
-    const cache = openTrackCache(join(folder, 'made when needed'));
+    const made = join(folder, 'made when needed');
+    const cache = openTrackCache(made);
     expect(await cache.read('a')).toBeNull();
     expect(await cache.list()).toEqual([]);
     await cache.write('a', first);
     expect(await cache.read('a')).toEqual(first);
     expect((await cache.list()).map((entry) => entry.key)).toEqual(['a']);
-    expect(await readdir(cache.folder)).toHaveLength(1);
+    expect(await readdir(made)).toHaveLength(1);
   });
 
   test('a damaged file counts as absent and is replaced', async () => {
