@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import { parseHTML } from 'linkedom';
+import { parseHTML } from 'linkedom/worker';
 import { type Markup, trusted } from '../layout/markup.js';
 
 const { document: chartDocument } = parseHTML('<html><body></body></html>');
