@@ -14,6 +14,7 @@ import { dirname, join } from 'node:path';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { setReportSchema } from '../../analysis/report/setReport.js';
 import { type Outcome, PROGRAM, PROJECT, runCommand } from './command.js';
+import { runInProcess } from './runInProcess.js';
 import { temporaryHome } from './temporaryHome.js';
 
 const home = temporaryHome();
@@ -33,7 +34,7 @@ function lavfi(source: string): string[] {
 }
 
 function analyze(...parameters: string[]): Promise<Outcome> {
-  return runCommand(['analyze', ...parameters], { home, folder: films });
+  return runInProcess(['analyze', ...parameters], { home, folder: films });
 }
 
 /** What went wrong in one line, then at most one line of remedy; no stack trace. */
@@ -49,7 +50,7 @@ function expectOneClearLine(outcome: Outcome, code: number, message: RegExp): vo
 beforeAll(() => {
   mkdirSync(films);
   makeFilm('empty-room.mp4', ...lavfi('color=gray:size=320x240:rate=10:duration=2'));
-  makeFilm('long.mp4', ...lavfi('testsrc=size=640x480:rate=30:duration=60'), '-preset', 'ultrafast');
+  makeFilm('long.mp4', ...lavfi('testsrc=size=320x240:rate=15:duration=60'), '-preset', 'ultrafast');
   makeFilm('sound-only.mp4', '-f', 'lavfi', '-i', 'sine=duration=1', '-c:a', 'aac');
   const whole = readFileSync(join(films, 'empty-room.mp4'));
   writeFileSync(join(films, 'truncated.mp4'), whole.subarray(0, 700));
@@ -70,6 +71,11 @@ describe('a film that is none', () => {
     expectOneClearLine(await analyze(film, '--exercise', 'curl'), 3, message);
   });
 
+  it('through the built command as well', async () => {
+    const built = await runCommand(['analyze', 'text.mp4', '--exercise', 'curl'], { home, folder: films });
+    expectOneClearLine(built, 3, /text\.mp4/);
+  });
+
   it('names that begin with a dash or hold quotes and line breaks are names', async () => {
     const odd = '-"x"\n<b>.mp4';
     expectOneClearLine(await analyze('--exercise', 'curl', '--', odd), 3, /<b>\.mp4/);
@@ -78,15 +84,8 @@ describe('a film that is none', () => {
 
 describe('a film that can not answer', () => {
   it('gives a report all the same, and exit 4', async () => {
-    const outcome = await analyze(
-      'empty-room.mp4',
-      '--exercise',
-      'curl',
-      '--format',
-      'json',
-      '--quality',
-      'quick',
-    );
+    const ask = ['--exercise', 'curl', '--format', 'json', '--quality', 'quick', '--workers', '1'];
+    const outcome = await analyze('empty-room.mp4', ...ask);
     expect(outcome.code).toBe(4);
     const report = setReportSchema.parse(JSON.parse(outcome.output));
     expect(report.quality.usable).toBe(false);
@@ -153,6 +152,16 @@ describe('a wrong command line: exit 2', () => {
     expect(outcome.errors).toMatch(message);
   });
 
+  it('through the built command as well', async () => {
+    const parameters = ['analyze', 'empty-room.mp4', '--exercise', 'curl', '--tempo', '4-0-z-1'];
+    const built = await runCommand(parameters, { home, folder: films });
+    expect(built).toEqual(await runInProcess(parameters, { home, folder: films }));
+    expect(built.code).toBe(2);
+    expect((await runCommand(['analyze', '--tmepo', '4011'], { home })).errors).toMatch(
+      /^tempofilm: .*--tempo/s,
+    );
+  });
+
   it.skipIf(process.getuid?.() === 0)(
     'a folder that can not be written (checked where not run as root)',
     async () => {
@@ -175,15 +184,9 @@ describe('a wrong command line: exit 2', () => {
 
 describe('an installation that lacks something: exit 6', () => {
   it('no ffmpeg where the user says it is', async () => {
-    const outcome = await analyze(
-      'empty-room.mp4',
-      '--exercise',
-      'curl',
-      '--ffmpeg',
-      join(home, 'no-ffmpeg'),
-    );
-    expectOneClearLine(outcome, 6, /--ffmpeg/);
-    const examined = await runCommand(['doctor', '--ffmpeg', join(home, 'no-ffmpeg')], { home });
+    const nowhere = ['--ffmpeg', join(home, 'no-ffmpeg')];
+    expectOneClearLine(await analyze('empty-room.mp4', '--exercise', 'curl', ...nowhere), 6, /--ffmpeg/);
+    const examined = await runInProcess(['doctor', ...nowhere], { home });
     expect(examined.code).toBe(6);
     expect(examined.output).toMatch(/✗ ffmpeg +missing: .*no-ffmpeg/);
   });
@@ -197,7 +200,16 @@ describe('an installation that lacks something: exit 6', () => {
     for (const kind of ['bin', 'onnx'])
       truncateSync(join(copy, `dist/weights/movenet-lightning.${kind}`), 1000);
     const program = join(copy, 'dist/cli/main.js');
-    const parameters = ['analyze', 'empty-room.mp4', '--exercise', 'curl', '--quality', 'quick'];
+    const parameters = [
+      'analyze',
+      'empty-room.mp4',
+      '--exercise',
+      'curl',
+      '--quality',
+      'quick',
+      '--workers',
+      '1',
+    ];
     const fresh = join(home, 'fresh');
     mkdirSync(fresh);
     expectOneClearLine(
