@@ -1,10 +1,7 @@
-import { readFileSync } from 'node:fs';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { AxeResults } from 'axe-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parseSessionPlan } from '../../analysis/plan/sessionPlan.js';
 import { plannedPause, sessionSlots } from '../../analysis/session/sessionSlots.js';
@@ -20,8 +17,8 @@ import { comparisonPage } from '../../cli/views/page/comparisonPage.js';
 import { historyPage } from '../../cli/views/page/historyPage.js';
 import { sessionPage } from '../../cli/views/page/sessionPage.js';
 import { type BrowserSession, startBrowser } from './chromium.js';
+import { seriousFindings } from './seriousFindings.js';
 
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const HOSTILE = '<img src=x onerror=alert(1)>.mp4';
 
 let browser: BrowserSession;
@@ -107,12 +104,7 @@ describe('the pages of history, comparison and session', () => {
         // A picture with a name, and the same numbers as a table.
         expect(await page.locator('figure svg[role="img"][aria-label]').count()).toBeGreaterThan(1);
         expect(await page.locator('figure').count()).toBe(await page.locator('figure details table').count());
-        await page.evaluate(axeSource);
-        const { violations } = await page.evaluate(() =>
-          (window as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
-        );
-        const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
-        expect(serious.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+        expect(await seriousFindings(page)).toEqual([]);
         expect(requests).toEqual([]);
         expect(complaints).toEqual([]);
         await page.close();

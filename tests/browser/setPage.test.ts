@@ -1,18 +1,16 @@
 import { readFileSync } from 'node:fs';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { renderSetPage } from '../../cli/views/page/setPage.js';
 import { sampleSet } from '../cli/views/page/sampleSet.js';
-import { type BrowserSession, startBrowser } from './chromium.js';
+import { type BrowserSession, type OpenedPage, startBrowser } from './chromium.js';
 import { makePlainFilm } from './plainFilm.js';
+import { seriousFindings } from './seriousFindings.js';
 
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const HOSTILE = '<img src=x onerror=alert(1)>.mp4';
 
 let browser: BrowserSession;
@@ -208,32 +206,33 @@ describe('names and notes with markup in them', () => {
   });
 });
 
-describe('every screen', () => {
-  for (const width of [320, 768, 1600]) {
-    for (const colorScheme of ['light', 'dark'] as const) {
-      const title = `fits ${width} px in ${colorScheme}, without serious findings for accessibility`;
-      it(title, { timeout: 60_000 }, async () => {
-        const { page, complaints } = await browser.open(pages.embedded, { width, colorScheme });
-        const sizes = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
-        expect(sizes[0]).toBeLessThanOrEqual(sizes[1]!);
-        await page.evaluate(() => {
-          for (const details of document.querySelectorAll('details')) details.open = true;
-        });
-        // The page's policy forbids added scripts; the debugger's evaluation is not bound by it.
-        await page.evaluate(axeSource);
-        const results = await page.evaluate(() =>
-          (window as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
-        );
-        const serious = results.violations
-          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-          .map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`);
-        expect(serious).toEqual([]);
-        expect(complaints).toEqual([]);
-        await page.close();
-      });
-    }
+describe.each([320, 768, 1600])('a screen of %i px', (width) => {
+  let opened: OpenedPage;
+  beforeAll(async () => {
+    opened = await browser.open(pages.embedded, { width });
+    return () => opened.page.close();
+  });
+
+  for (const colorScheme of ['light', 'dark'] as const) {
+    it(`fits in ${colorScheme}, without serious findings for accessibility`, {
+      timeout: 60_000,
+    }, async () => {
+      const { page, complaints } = opened;
+      await page.emulateMedia({ colorScheme });
+      await showDetails(page, false);
+      const sizes = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
+      expect(sizes[0]).toBeLessThanOrEqual(sizes[1]!);
+      await showDetails(page, true);
+      expect(await seriousFindings(page)).toEqual([]);
+      expect(complaints).toEqual([]);
+    });
   }
 });
+
+const showDetails = (page: Page, open: boolean) =>
+  page.evaluate((shown) => {
+    for (const details of document.querySelectorAll('details')) details.open = shown;
+  }, open);
 
 /** Words in the charts that lie over one another, as pairs. */
 function touchingWords(page: Page): Promise<readonly string[]> {

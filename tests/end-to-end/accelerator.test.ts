@@ -60,8 +60,8 @@ describe.skipIf(graphics.kind === 'none' || !graphics.software)('a software rend
 
 describe('without a graphics adapter', () => {
   const ask = [
-    ...['analyze', FILM, '--exercise', 'squat', '--no-save', '--to', '2', '--quality', 'quick'],
-    ...['--format', 'json', '--accelerator'],
+    ...['analyze', FILM, '--exercise', 'squat', '--no-save', '--to', '1', '--quality', 'quick'],
+    ...['--workers', '1', '--format', 'json', '--accelerator'],
   ];
   const environment = { VK_DRIVER_FILES: NO_DRIVER };
 

@@ -5,7 +5,7 @@ import { withHistory } from '../../cli/history/file/history.js';
 import { saveSet } from '../../cli/history/sets/saveSet.js';
 import { PEAK_FLOW, SEN_1968, TIED_SERIES } from '../../fixtures/published/statistics.js';
 import { type InventedSet, inventedSet } from '../cli/history/invented.js';
-import { runCommand } from './command.js';
+import { runInProcess } from './runInProcess.js';
 import { temporaryHome } from './temporaryHome.js';
 
 const home = temporaryHome();
@@ -18,7 +18,7 @@ function historyOf(sets: readonly InventedSet[]) {
   withHistory(file, 'writing', (history) => {
     for (const set of sets) saveSet(history, inventedSet(set));
   });
-  return (...parameters: readonly string[]) => runCommand([...parameters, '--history', file], { home });
+  return (...parameters: readonly string[]) => runInProcess([...parameters, '--history', file], { home });
 }
 
 const dayOf = (day: number) => new Date(Date.UTC(2026, 0, 1 + day, 12)).toISOString();

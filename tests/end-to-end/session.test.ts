@@ -1,12 +1,12 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { runCommand } from './command.js';
+import { runInProcess } from './runInProcess.js';
 import { stageFilm } from './stagedFilm.js';
 import { temporaryHome } from './temporaryHome.js';
 
 const home = temporaryHome();
-const run = (...parameters: readonly string[]) => runCommand(parameters, { home });
+const run = (...parameters: readonly string[]) => runInProcess(parameters, { home });
 const plan = join(home, 'evening.yaml');
 const PLAN = `name: Garage, Tuesday
 exercises:
