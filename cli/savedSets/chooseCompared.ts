@@ -8,7 +8,7 @@ import { withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
 import { filmKey } from '../history/sets/filmKey.js';
 import { findSet, onlyOne } from '../history/sets/findSet.js';
-import { type HistoryEntry, readEntries } from '../history/sets/readSets.js';
+import { type HistoryEntry, readEntries } from '../history/sets/readEntries.js';
 import { readShown } from '../history/sets/readShown.js';
 import { NO_DETAILS } from '../history/sets/savedSet.js';
 import type { FilmOptions } from '../options/filmOptions.js';

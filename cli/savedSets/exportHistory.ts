@@ -4,7 +4,7 @@ import { produceAside } from '../../core/media/writeAside.js';
 import { type History, openHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
 import { exportLines } from '../history/sets/exportLines.js';
-import { readEntries, type Selection } from '../history/sets/readSets.js';
+import { readEntries, type Selection } from '../history/sets/readEntries.js';
 import { historyCsv } from '../views/history/historyCsv.js';
 
 export interface ExportQuestion {

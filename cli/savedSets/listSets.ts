@@ -1,6 +1,6 @@
 import { withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
-import { readEntries } from '../history/sets/readSets.js';
+import { readEntries } from '../history/sets/readEntries.js';
 import { listScreen } from '../views/history/listScreen.js';
 import { styleOf } from '../views/terminal/style.js';
 import { setsOfExercise } from './setsOfExercise.js';

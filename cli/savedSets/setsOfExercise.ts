@@ -1,15 +1,15 @@
 import { Failure } from '../../core/failure.js';
-import type { HistoryEntry } from '../history/sets/readSets.js';
+import type { FollowedSet } from '../history/sets/readEntries.js';
 
 /**
  * The sets of the exercise a user means: its id, else any whose id or name contains the words.
  *
  * @throws Failure of kind `usage` naming the exercises there are.
  */
-export function setsOfExercise(
-  entries: readonly HistoryEntry[],
+export function setsOfExercise<Read extends FollowedSet>(
+  entries: readonly Read[],
   named: string | null,
-): readonly HistoryEntry[] {
+): readonly Read[] {
   if (named === null || entries.length === 0) return entries;
   const words = named.toLowerCase();
   const exact = entries.filter((entry) => entry.exercise.id === words);

@@ -1,6 +1,11 @@
-import { withHistory } from '../history/file/history.js';
+import { type History, withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
-import { readEntries } from '../history/sets/readSets.js';
+import {
+  type FollowedSet,
+  readEntries,
+  readFollowedSets,
+  type Selection,
+} from '../history/sets/readEntries.js';
 import { sideGaps } from '../history/weeks/sideGap.js';
 import { followSides } from '../history/weeks/trends.js';
 import { writePage } from '../output/writePage.js';
@@ -23,13 +28,11 @@ export interface HistoryQuestion {
 
 /** `tempofilm history`: prints the sets over time and writes the page where one is asked for. */
 export async function showHistory(question: HistoryQuestion): Promise<void> {
-  const selection = { since: question.since ?? null, lifter: question.lifter ?? null };
-  const all = withHistory(historyFile(question.history), 'reading', (history) =>
-    readEntries(history, selection),
-  );
-  const entries = setsOfExercise(all, question.exercise);
+  // The screen shows less of a set than the tables do.
+  const entries = question.format === 'text' ? [] : read(question, readEntries);
+  const sets = question.format === 'text' ? read(question, readFollowedSets) : entries;
   const side = question.side ?? null;
-  const sides = followSides(entries, side);
+  const sides = followSides(sets, side);
   const gaps = side === null ? sideGaps(sides) : [];
   if (question.page !== undefined) {
     const { historyPage } = await import('../views/page/historyPage.js');
@@ -45,4 +48,13 @@ export async function showHistory(question: HistoryQuestion): Promise<void> {
     case 'text':
       process.stdout.write(historyScreen(sides, gaps, question.exercise !== null, styleOf(process.stdout)));
   }
+}
+
+function read<Read extends FollowedSet>(
+  { since, lifter, exercise, history: file }: HistoryQuestion,
+  sets: (history: History, selection: Selection) => readonly Read[],
+): readonly Read[] {
+  const selection = { since: since ?? null, lifter: lifter ?? null };
+  const all = withHistory(historyFile(file), 'reading', (history) => sets(history, selection));
+  return setsOfExercise(all, exercise);
 }

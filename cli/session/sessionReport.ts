@@ -2,7 +2,7 @@ import type { SetReport } from '../../analysis/report/setReport.js';
 import type { RestBetweenFilms } from '../../analysis/session/restBetweenFilms.js';
 import type { PlannedPause, SessionSlot } from '../../analysis/session/sessionSlots.js';
 import { type BoutFigures, boutFigures } from '../history/sets/figures.js';
-import type { HistoryEntry } from '../history/sets/readSets.js';
+import type { HistoryEntry } from '../history/sets/readEntries.js';
 
 export const SESSION_SCHEMA_ID = 'tempofilm.session/1';
 

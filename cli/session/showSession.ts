@@ -8,7 +8,7 @@ import { knownExercises } from '../exercises/knownExercises.js';
 import { type ExitCode, exitCodeOf, highestExitCode } from '../exitCode.js';
 import { withHistory } from '../history/file/history.js';
 import { historyFile } from '../history/file/location.js';
-import { type HistoryEntry, readEntries } from '../history/sets/readSets.js';
+import { type HistoryEntry, readEntries } from '../history/sets/readEntries.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import { readTextFile } from '../options/readTextFile.js';
 import { writePage } from '../output/writePage.js';

@@ -8,7 +8,8 @@ import { plannedPause, sessionSlots } from '../../analysis/session/sessionSlots.
 import { compareBouts } from '../../analysis/trends/compareBouts.js';
 import { demoHistory } from '../../cli/history/demo/demoHistory.js';
 import { withHistory } from '../../cli/history/file/history.js';
-import { type HistoryEntry, readEntries, readReport } from '../../cli/history/sets/readSets.js';
+import { type HistoryEntry, readEntries } from '../../cli/history/sets/readEntries.js';
+import { readReport } from '../../cli/history/sets/readSets.js';
 import { saveSet } from '../../cli/history/sets/saveSet.js';
 import { sideGaps } from '../../cli/history/weeks/sideGap.js';
 import { followSides } from '../../cli/history/weeks/trends.js';

@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { openDatabase } from '../../cli/history/file/database.js';
 import { withHistory } from '../../cli/history/file/history.js';
 import { SCHEMA_VERSION } from '../../cli/history/file/migrations/index.js';
-import { readEntries } from '../../cli/history/sets/readSets.js';
+import { readEntries } from '../../cli/history/sets/readEntries.js';
 import { type Outcome, PROGRAM, runCommand } from '../end-to-end/command.js';
 import { temporaryHome } from '../end-to-end/temporaryHome.js';
 

@@ -24,6 +24,8 @@ export interface Database {
   run(sql: string, values?: readonly Value[]): { readonly changes: number; readonly lastId: number };
   all(sql: string, values?: readonly Value[]): readonly Row[];
   get(sql: string, values?: readonly Value[]): Row | null;
+  /** Rows as arrays in the order of the columns, at half the cost of `all`: for questions with thousands of answers. */
+  table<Columns extends readonly unknown[]>(sql: string, values?: readonly Value[]): readonly Columns[];
   /** Number held by a pragma such as `user_version`. */
   pragma(name: string): number;
   /** Runs `work` in one transaction that holds the write lock from its start; undone if `work` throws. */
@@ -116,6 +118,8 @@ function wrap(connection: Libsql.Database, writable: boolean): Database {
       }),
     all: (sql, values = []) => guarded(() => prepared(sql).all(bindable(values)) as Row[]),
     get: (sql, values = []) => database.all(sql, values)[0] ?? null,
+    table: <Columns extends readonly unknown[]>(sql: string, values: readonly Value[] = []) =>
+      guarded(() => connection.prepare(sql).raw().all(bindable(values)) as Columns[]),
     pragma: (name) => Number(Object.values(database.all(`PRAGMA ${name}`)[0] ?? {})[0]),
     transaction: (work) => {
       database.exec('BEGIN IMMEDIATE');

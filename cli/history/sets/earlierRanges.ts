@@ -4,7 +4,7 @@ import type { BoutReport, SetReport } from '../../../analysis/report/setReport.j
 import type { EarlierRange } from '../../../analysis/scoring/earlierRange.js';
 import { BASELINE_REPS } from '../../../analysis/scoring/range.js';
 import type { History } from '../file/history.js';
-import { readEntries } from './readSets.js';
+import { readEntries } from './readEntries.js';
 import { readShown } from './readShown.js';
 
 /** Sets that are read in full; enough of them are like any new one. */

@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { setReportSchema } from '../../../analysis/report/setReport.js';
 import type { History } from '../file/history.js';
-import { type HistoryEntry, readAmendments, readEntries, readTrack, type Selection } from './readSets.js';
+import { type HistoryEntry, readEntries, type Selection } from './readEntries.js';
+import { readAmendments, readTrack } from './readSets.js';
 import { amendmentSchema, detailsSchema, recordedAtSchema, trackRequestSchema } from './savedSet.js';
 
 const SAVED_SET_SCHEMA_ID = 'tempofilm.saved-set/1';

@@ -3,7 +3,7 @@ import path from 'node:path';
 import { Failure } from '../../../core/failure.js';
 import type { History } from '../file/history.js';
 import { filmKey } from './filmKey.js';
-import { type HistoryEntry, readEntries } from './readSets.js';
+import { type HistoryEntry, readEntries } from './readEntries.js';
 
 const SEE_LIST = 'tempofilm list shows the saved sets and their numbers.';
 

@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import type { Database } from '../file/database.js';
 import type { History } from '../file/history.js';
-import { readAmendments, readDetails } from './readSets.js';
+import { readDetails } from './readEntries.js';
+import { readAmendments } from './readSets.js';
 import { type RecordedAt, recordedAtSchema, type SetDetails, type SetToSave } from './savedSet.js';
 import { insertSet } from './writeSets.js';
 

@@ -1,7 +1,7 @@
 import { type Load, loadInKilograms } from '../../../analysis/plan/load.js';
 import { LIKE_VIEW_DEGREES } from '../../../analysis/scoring/earlierRange.js';
 import type { BoutFigures } from '../sets/figures.js';
-import type { HistoryEntry } from '../sets/readSets.js';
+import type { FollowedSet } from '../sets/readEntries.js';
 
 /** Loads closer than this share of the heavier one count as alike: the step between two small plates. */
 const LIKE_LOAD_SHARE = 0.05;
@@ -11,7 +11,7 @@ export const MOST_COMPARED = 100;
 
 /** One bout of one set: what is compared over the weeks. */
 export interface TrackedBout {
-  readonly set: HistoryEntry;
+  readonly set: FollowedSet;
   readonly bout: BoutFigures;
 }
 
@@ -66,7 +66,7 @@ export function likeView(one: BoutFigures, other: BoutFigures): boolean {
 }
 
 /** Stage by stage, where the stages have their own loads. */
-function likeLoads({ details: one }: HistoryEntry, { details: other }: HistoryEntry): boolean {
+function likeLoads({ details: one }: FollowedSet, { details: other }: FollowedSet): boolean {
   const stages = Math.max(1, one.stageLoads?.length ?? 0, other.stageLoads?.length ?? 0);
   return Array.from({ length: stages }, (_, stage) =>
     likeLoad(one.stageLoads?.[stage] ?? one.load, other.stageLoads?.[stage] ?? other.load),
@@ -81,7 +81,17 @@ function likeLoad(one: Load | null, other: Load | null): boolean {
   return Math.abs(kilograms - otherKilograms) <= LIKE_LOAD_SHARE * Math.max(kilograms, otherKilograms);
 }
 
+type Plan = NonNullable<FollowedSet['plan']>;
+
+/** Sets of the same plan share it, so that years of them are told apart at once. */
+const knownPlanKeys = new WeakMap<Plan, string>();
+
 /** The planned tempo of every stage; how many reps were planned does not make a lowering longer. */
-function planKey({ plan }: HistoryEntry): string {
-  return JSON.stringify((plan?.stages ?? []).map((stage) => [stage.tempo, stage.partials === true]));
+function planKey({ plan }: FollowedSet): string {
+  if (plan === null) return '[]';
+  const key =
+    knownPlanKeys.get(plan) ??
+    JSON.stringify(plan.stages.map((stage) => [stage.tempo, stage.partials === true]));
+  knownPlanKeys.set(plan, key);
+  return key;
 }

@@ -2,7 +2,7 @@ import { median } from 'simple-statistics';
 import { type MannKendall, mannKendall } from '../../../analysis/trends/mannKendall.js';
 import { theilSen } from '../../../analysis/trends/theilSen.js';
 import type { BoutFigures } from '../sets/figures.js';
-import type { HistoryEntry } from '../sets/readSets.js';
+import type { FollowedSet } from '../sets/readEntries.js';
 import { type LeftOut, likeTheLatest, type TrackedBout } from './likeSets.js';
 
 /** With fewer values even a perfect rise happens by chance more than once in twenty (2 of 4! orders). */
@@ -42,7 +42,7 @@ export type Trend =
 
 /** One exercise by one lifter on one side. */
 export interface FollowedSide {
-  readonly exercise: HistoryEntry['exercise'];
+  readonly exercise: FollowedSet['exercise'];
   readonly lifter: string | null;
   readonly side: BoutFigures['side'];
   /** Every bout, in order of recording. */
@@ -55,7 +55,7 @@ export interface FollowedSide {
 
 /** What each side of each exercise did over time, the exercise trained last first. */
 export function followSides(
-  entries: readonly HistoryEntry[],
+  entries: readonly FollowedSet[],
   side: BoutFigures['side'] | null,
 ): readonly FollowedSide[] {
   const groups = new Map<string, TrackedBout[]>();
@@ -79,7 +79,7 @@ function order({ bouts, exercise, lifter }: FollowedSide): string {
 }
 
 /** A later bout of the same side, after a rest inside the film, starts tired and is not compared. */
-function firstBoutOfEachSide(set: HistoryEntry): readonly BoutFigures[] {
+function firstBoutOfEachSide(set: FollowedSet): readonly BoutFigures[] {
   return set.bouts.filter(
     (bout, index) => set.bouts.findIndex((other) => other.side === bout.side) === index,
   );

@@ -1,6 +1,6 @@
 import type { BoutReport, SetReport } from '../../../analysis/report/setReport.js';
 import type { BoutComparison, WholeDifference } from '../../../analysis/trends/compareBouts.js';
-import type { HistoryEntry } from '../../history/sets/readSets.js';
+import type { HistoryEntry } from '../../history/sets/readEntries.js';
 import { dayText } from '../words/days.js';
 import { UNITS } from '../words/measureWords.js';
 import { signedText } from '../words/numbers.js';

@@ -1,6 +1,6 @@
 import { formatLoad, loadInKilograms } from '../../../analysis/plan/load.js';
 import type { BoutFigures } from '../../history/sets/figures.js';
-import type { HistoryEntry } from '../../history/sets/readSets.js';
+import type { HistoryEntry } from '../../history/sets/readEntries.js';
 import { csvLine } from '../tables/csv.js';
 
 /** In order. README.md describes each. */

@@ -1,4 +1,4 @@
-import type { HistoryEntry } from '../../history/sets/readSets.js';
+import type { HistoryEntry } from '../../history/sets/readEntries.js';
 import type { SideGap } from '../../history/weeks/sideGap.js';
 import type { FollowedSide } from '../../history/weeks/trends.js';
 

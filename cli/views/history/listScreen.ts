@@ -1,4 +1,4 @@
-import type { HistoryEntry } from '../../history/sets/readSets.js';
+import type { HistoryEntry } from '../../history/sets/readEntries.js';
 import { filledColumns, fittingTable } from '../terminal/plainTable.js';
 import type { Style } from '../terminal/style.js';
 import { wrapped } from '../terminal/wrapped.js';

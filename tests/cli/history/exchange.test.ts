@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { type History, withHistory } from '../../../cli/history/file/history.js';
 import { exportLines } from '../../../cli/history/sets/exportLines.js';
 import { importLines } from '../../../cli/history/sets/importLines.js';
-import { readEntries } from '../../../cli/history/sets/readSets.js';
+import { readEntries } from '../../../cli/history/sets/readEntries.js';
 import type { SetToSave } from '../../../cli/history/sets/savedSet.js';
 import { saveSet } from '../../../cli/history/sets/saveSet.js';
 import { Failure } from '../../../core/failure.js';

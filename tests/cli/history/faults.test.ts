@@ -6,7 +6,7 @@ import { openDatabase } from '../../../cli/history/file/database.js';
 import { openHistory, withHistory } from '../../../cli/history/file/history.js';
 import { APPLICATION_ID, SCHEMA_VERSION } from '../../../cli/history/file/migrations/index.js';
 import { restoreBackup } from '../../../cli/history/file/restore.js';
-import { readEntries } from '../../../cli/history/sets/readSets.js';
+import { readEntries } from '../../../cli/history/sets/readEntries.js';
 import { saveSet } from '../../../cli/history/sets/saveSet.js';
 import { Failure } from '../../../core/failure.js';
 import { inventedSet, inventedTrack } from './invented.js';

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { withHistory } from '../../../cli/history/file/history.js';
-import { readEntries, readReport, readTrack } from '../../../cli/history/sets/readSets.js';
+import { readEntries } from '../../../cli/history/sets/readEntries.js';
+import { readReport, readTrack } from '../../../cli/history/sets/readSets.js';
 import { describeSave, saveSet } from '../../../cli/history/sets/saveSet.js';
 import { inventedReport, inventedSet, inventedTrack } from './invented.js';
 import { temporaryHistory } from './temporaryHistory.js';
