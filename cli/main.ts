@@ -8,7 +8,7 @@ listenForInterruption();
 endQuietlyWhenTheReaderLeaves();
 
 try {
-  await buildProgram().parseAsync(process.argv);
+  await (await buildProgram(process.argv[2])).parseAsync(process.argv);
   if (interruption.aborted) process.exitCode = EXIT.interrupted;
 } catch (thrown) {
   const fault = reportFault(

@@ -1,31 +1,41 @@
 import { Command, type CommandUnknownOpts } from '@commander-js/extra-typings';
-import { registerAmend } from './commands/amend.js';
-import { registerAnalyze } from './commands/analyze.js';
-import { registerAnnotate } from './commands/annotate.js';
-import { registerBackup } from './commands/backup.js';
-import { registerCache } from './commands/cache.js';
-import { registerCheck } from './commands/check.js';
-import { registerCompare } from './commands/compare.js';
-import { registerDelete } from './commands/delete.js';
-import { registerDemoHistory } from './commands/demoHistory.js';
-import { registerDoctor } from './commands/doctor.js';
-import { registerEdit } from './commands/edit.js';
-import { registerExercises } from './commands/exercises.js';
-import { registerExport } from './commands/export.js';
-import { registerHistory } from './commands/history.js';
-import { registerImport } from './commands/import.js';
-import { registerList } from './commands/list.js';
-import { registerPace } from './commands/pace.js';
-import { registerPositions } from './commands/positions.js';
-import { registerSchema } from './commands/schema.js';
-import { registerSession } from './commands/session.js';
-import { registerShow } from './commands/show.js';
-import { registerWatch } from './commands/watch.js';
+import type { Program } from './commands/registration.js';
 import { printable } from './printable.js';
 import { PROGRAM_VERSION } from './version.js';
 
-/** The whole command line. Command files import what they run only when they run, so that help is instant. */
-export function buildProgram(): Command {
+/** The file of each command, in the order of the help. */
+const COMMANDS: Readonly<Record<string, () => Promise<(program: Program) => void>>> = {
+  analyze: async () => (await import('./commands/analyze.js')).registerAnalyze,
+  watch: async () => (await import('./commands/watch.js')).registerWatch,
+  annotate: async () => (await import('./commands/annotate.js')).registerAnnotate,
+  positions: async () => (await import('./commands/positions.js')).registerPositions,
+  check: async () => (await import('./commands/check.js')).registerCheck,
+  exercises: async () => (await import('./commands/exercises.js')).registerExercises,
+  pace: async () => (await import('./commands/pace.js')).registerPace,
+  history: async () => (await import('./commands/history.js')).registerHistory,
+  compare: async () => (await import('./commands/compare.js')).registerCompare,
+  session: async () => (await import('./commands/session.js')).registerSession,
+  show: async () => (await import('./commands/show.js')).registerShow,
+  list: async () => (await import('./commands/list.js')).registerList,
+  edit: async () => (await import('./commands/edit.js')).registerEdit,
+  amend: async () => (await import('./commands/amend.js')).registerAmend,
+  delete: async () => (await import('./commands/delete.js')).registerDelete,
+  export: async () => (await import('./commands/export.js')).registerExport,
+  import: async () => (await import('./commands/import.js')).registerImport,
+  backup: async () => (await import('./commands/backup.js')).registerBackup,
+  'demo-history': async () => (await import('./commands/demoHistory.js')).registerDemoHistory,
+  cache: async () => (await import('./commands/cache.js')).registerCache,
+  doctor: async () => (await import('./commands/doctor.js')).registerDoctor,
+  schema: async () => (await import('./commands/schema.js')).registerSchema,
+};
+
+/**
+ * The whole command line, or no more than the command that is named: each command costs a file to load. Command files
+ * import what they run only when they run, so that help is instant.
+ *
+ * @param named the first word of the command line; any that is no command gives them all.
+ */
+export async function buildProgram(named?: string): Promise<Command> {
   const program = new Command('tempofilm')
     .description(
       'Measures how long every lowering, hold and lift of a filmed set took, against your plan.\nEverything stays on this machine.',
@@ -38,28 +48,9 @@ export function buildProgram(): Command {
     .showHelpAfterError('  Add --help to see how the command is used.')
     .helpCommand('help [command]', 'show how a command is used');
 
-  registerAnalyze(program);
-  registerWatch(program);
-  registerAnnotate(program);
-  registerPositions(program);
-  registerCheck(program);
-  registerExercises(program);
-  registerPace(program);
-  registerHistory(program);
-  registerCompare(program);
-  registerSession(program);
-  registerShow(program);
-  registerList(program);
-  registerEdit(program);
-  registerAmend(program);
-  registerDelete(program);
-  registerExport(program);
-  registerImport(program);
-  registerBackup(program);
-  registerDemoHistory(program);
-  registerCache(program);
-  registerDoctor(program);
-  registerSchema(program);
+  const loaded =
+    named !== undefined && Object.hasOwn(COMMANDS, named) ? [COMMANDS[named]!] : Object.values(COMMANDS);
+  for (const register of await Promise.all(loaded.map((load) => load()))) register(program);
 
   program.addHelpText('after', EXAMPLES);
   for (const command of program.commands) acceptDebug(command);

@@ -1,5 +1,5 @@
 import { type Command, Option, type OptionValues } from '@commander-js/extra-typings';
-import { ACCELERATORS, type Accelerator } from '../../core/pose/accelerator.js';
+import { ACCELERATORS, type Accelerator } from '../../core/pose/modelFacts.js';
 import { parseFilmTime, parsePointInFilm, parseSpeedFactor, parseWorkers } from './values.js';
 
 /** Options of every command that looks at a film: what part, whose movement, how carefully, by which ffmpeg. */

@@ -1,8 +1,5 @@
 import { findGraphics, type Graphics } from './graphicsAdapter.js';
-
-/** What may run the networks: the processor, a graphics adapter, or whichever is quicker here. */
-export const ACCELERATORS = ['auto', 'cpu', 'gpu'] as const;
-export type Accelerator = (typeof ACCELERATORS)[number];
+import type { Accelerator } from './modelFacts.js';
 
 /** The backend of TensorFlow.js: WebAssembly on the processor, or WebGPU on a graphics adapter. */
 export type Backend = 'wasm' | 'webgpu';

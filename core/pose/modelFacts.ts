@@ -5,6 +5,10 @@ import type { PoseModelName, Quality } from './track.js';
  * TensorFlow.js.
  */
 
+/** What may run the networks: the processor, a graphics adapter, or whichever is quicker here. */
+export const ACCELERATORS = ['auto', 'cpu', 'gpu'] as const;
+export type Accelerator = (typeof ACCELERATORS)[number];
+
 /** Side in pixels of the square picture each model takes (MoveNet SinglePose model card, Google 2021). */
 export const MODEL_SIZE: Readonly<Record<PoseModelName, number>> = {
   'movenet-thunder': 256,

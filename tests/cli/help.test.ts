@@ -23,7 +23,7 @@ function examplesOf(help: string): readonly (readonly string[])[] {
     .map((line) => [...line.matchAll(/"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2]!));
 }
 
-const program = buildProgram();
+const program = await buildProgram();
 
 describe('the help', () => {
   it.each(program.commands.map((command) => [command.name(), command] as const))(
@@ -42,6 +42,21 @@ describe('the help', () => {
       }
     },
   );
+
+  it.each(program.commands.map((command) => [command.name(), command] as const))(
+    'of %s is the same where no other command is loaded',
+    async (name, command) => {
+      const alone = (await buildProgram(name)).commands;
+      expect(alone.map((one) => one.name())).toEqual([name]);
+      expect(helpOf(alone[0]!)).toBe(helpOf(command));
+    },
+  );
+
+  it('of a word that is no command is that of them all', async () => {
+    for (const word of ['--help', 'analyse', 'constructor']) {
+      expect((await buildProgram(word)).commands).toHaveLength(program.commands.length);
+    }
+  });
 
   it('of the program shows how to begin', () => {
     expect(examplesOf(helpOf(program)).map(([, used]) => used)).toContain('analyze');

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { type Accelerator, chooseBackend } from '../../../core/pose/accelerator.js';
+import { chooseBackend } from '../../../core/pose/accelerator.js';
 import type { Graphics } from '../../../core/pose/graphicsAdapter.js';
+import type { Accelerator } from '../../../core/pose/modelFacts.js';
 
 const CARD: Graphics = { kind: 'adapter', name: 'a card', software: false };
 const RENDERER: Graphics = { kind: 'adapter', name: 'a renderer', software: true };
