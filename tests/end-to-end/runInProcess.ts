@@ -25,7 +25,7 @@ export async function runInProcess(
     printed,
   );
   try {
-    await buildProgram().parseAsync(process.argv);
+    await (await buildProgram(process.argv[2])).parseAsync(process.argv);
   } catch (thrown) {
     const fault = reportFault(thrown, process.argv.includes('--debug'));
     process.stderr.write(fault.text);
