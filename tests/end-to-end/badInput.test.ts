@@ -226,14 +226,19 @@ describe('an installation that lacks something: exit 6', () => {
 describe('Ctrl-C and a polite end', () => {
   it.each(['SIGINT', 'SIGTERM'] as const)('%s: exit 130, one line, nothing left behind', async (signal) => {
     const place = join(home, signal);
+    const fresh = join(home, `${signal}-home`);
     mkdirSync(place);
+    mkdirSync(fresh);
     const outcome = await runCommand(
       ['analyze', long, '--exercise', 'curl', '--output', join(place, 'set.json'), '--quality', 'full'],
-      { home: place, whenStarted: (child) => setTimeout(() => child.kill(signal), 2500) },
+      { home: fresh, whenStarted: (child) => setTimeout(() => child.kill(signal), 2500) },
     );
     expect(outcome.code).toBe(130);
     expect(outcome.errors).toMatch(/^tempofilm: Interrupted/);
     expect(readdirSync(place)).toEqual([]);
+    // The facts of the film, whole, are all that is kept of a run that was ended.
+    const kept = readdirSync(fresh, { recursive: true }).map(String);
+    expect(kept.filter((name) => !/^cache$|^cache.[0-9a-f]{64}\.film-facts$/.test(name))).toEqual([]);
     expect(childrenWorkingOn(long)).toEqual([]);
   });
 });
