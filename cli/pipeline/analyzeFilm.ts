@@ -18,6 +18,9 @@ export interface AnalyzedFilm {
   readonly request: SetRequest;
 }
 
+/** A film that can be scored. */
+export type MeasuredFilm = Pick<AnalyzedFilm, 'film' | 'track'>;
+
 /** The whole path for one film: facts, pose track (kept or measured), set report beside the lifter's earlier sets. */
 export async function analyzeFilm(
   file: string,
@@ -26,8 +29,27 @@ export async function analyzeFilm(
   options: FilmOptions & EarlierOptions,
   progress: FilmProgress,
 ): Promise<AnalyzedFilm> {
+  return scoreFilm(await measureFilm(file, findFfmpeg, options, progress), request, options, progress);
+}
+
+/** The first half of the path: facts and pose track. */
+export async function measureFilm(
+  file: string,
+  findFfmpeg: FindFfmpeg,
+  options: FilmOptions,
+  progress: FilmProgress,
+): Promise<MeasuredFilm> {
   const film = await openFilm(file, findFfmpeg, options);
-  const track = await poseTrackOf(film, findFfmpeg, options, progress);
+  return { film, track: await poseTrackOf(film, findFfmpeg, options, progress) };
+}
+
+/** The second half: what the track says about the set. */
+export async function scoreFilm(
+  { film, track }: MeasuredFilm,
+  request: SetRequest | UnnamedRequest,
+  options: EarlierOptions,
+  progress: FilmProgress,
+): Promise<AnalyzedFilm> {
   if (request.exercise === null) {
     const { analyzeUnnamed } = await import('../../analysis/recognition/analyzeUnnamed.js');
     return { film, track, ...analyzeUnnamed(track, film, request) };

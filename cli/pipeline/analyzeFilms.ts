@@ -8,10 +8,11 @@ import type { SetOptions } from '../options/setOptions.js';
 import { answerTexts } from '../output/answerTexts.js';
 import { type AnswerWriter, openAnswerWriter } from '../output/answerWriter.js';
 import { CURVE_CSV_HEADER, curveCsv } from '../views/tables/curveCsv.js';
-import { analyzeFilm } from './analyzeFilm.js';
+import { measureFilm, scoreFilm } from './analyzeFilm.js';
 import { ffmpegWhenNeeded } from './ffmpegWhenNeeded.js';
 import { type KeepOptions, keepSet } from './keepSet.js';
 import { refuseBackwardsPart } from './openFilm.js';
+import { beginPage, type PageDrawer } from './pageDrawer.js';
 import { progressOf } from './progress.js';
 import { setRequests } from './setRequest.js';
 import { spareFilms } from './sparedFilms.js';
@@ -49,16 +50,21 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
   let lacking: Failure | null = null;
   for (const [index, film] of films.entries()) {
     const request = requests[index]!;
+    const progress = progressOf(film, quiet);
+    let drawer: PageDrawer | null = null;
     try {
-      const analyzed = await analyzeFilm(film, findFfmpeg, request, asked, progressOf(film, quiet));
+      const measured = await measureFilm(film, findFfmpeg, asked, progress);
+      drawer = options.page === undefined ? null : beginPage();
+      const analyzed = await scoreFilm(measured, request, asked, progress);
       const { report } = analyzed.analysis;
       writer.add(textOf(report, analyzed.request.exercise.words));
       curves?.add(curveCsv(analyzed.analysis));
       codes.push(exitCodeOfReport(report));
-      if (options.page !== undefined) {
+      if (options.page !== undefined && drawer !== null) {
         const { writeSetPage } = await import('./writeSetPage.js');
         const { note, warmUp } = options;
-        await writeSetPage(options.page, analyzed, options, { note, warmUp, lifter: asked.lifterName });
+        const about = { note, warmUp, lifter: asked.lifterName };
+        await writeSetPage(options.page, analyzed, options, about, drawer);
       }
       const kept = await keepSet(analyzed, asked);
       if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);
@@ -72,6 +78,8 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
       const fault = reportFault(thrown, options.debug === true);
       process.stderr.write(fault.text);
       codes.push(fault.exitCode);
+    } finally {
+      drawer?.close();
     }
   }
   await writer.finish();

@@ -8,9 +8,9 @@ import { interruption } from '../interruption.js';
 import { openWithDesktop } from '../output/openWithDesktop.js';
 import type { AboutSet } from '../views/page/set/headerSection.js';
 import type { EmbeddedFilm } from '../views/page/set/playerSection.js';
-import { renderSetPage } from '../views/page/setPage.js';
 import type { AnalyzedFilm } from './analyzeFilm.js';
 import { filmAddress } from './filmAddress.js';
+import type { PageDrawer } from './pageDrawer.js';
 import { progressOf } from './progress.js';
 
 /** Options that decide what the page of a set shows beside its figures. */
@@ -37,11 +37,12 @@ export async function writeSetPage(
   page: string,
   { film, track, analysis, request }: FilmOfPage,
   options: PageOptions,
-  about: AboutSet = {},
+  about: AboutSet,
+  drawer: PageDrawer,
 ): Promise<void> {
   const figureOnly = options.figureOnly === true;
   const embeddedFilm = options.embedFilm === true && !figureOnly ? await smallCopy(film, options) : null;
-  const text = renderSetPage(analysis, track, {
+  const text = await drawer.draw(analysis, track, {
     filmHref: figureOnly ? null : filmAddress(page, film.file),
     figureOnly,
     words: request.exercise.words,

@@ -7,6 +7,7 @@ import { decodeTrack } from '../../core/pose/trackFile.js';
 import type { History } from '../history/file/history.js';
 import { readTrack } from '../history/sets/readSets.js';
 import { analyzeAgain } from '../history/sets/scoreAgain.js';
+import { beginPage } from '../pipeline/pageDrawer.js';
 import { type PageOptions, writeSetPage } from '../pipeline/writeSetPage.js';
 import type { AboutSet } from '../views/page/set/headerSection.js';
 
@@ -33,30 +34,36 @@ export async function writeSavedSetPage(
       'Analyze the film again with --page.',
     );
   }
-  const { curves } = analyzeAgain(saved, {
-    exercise: saved.request.exercise,
-    plan: report.plan,
-    loads: { load: report.load ?? null, stageLoads: report.stageLoads ?? null },
-    earlierRanges: [],
-  });
-  const film = { ...saved.film, file: path.resolve(options.film ?? saved.film.file) };
-  const gone = !existsSync(film.file);
-  if (gone && options.figureOnly !== true && options.quiet !== true) {
-    process.stderr.write(
-      `The film is no longer at ${film.file}: the page shows the figure alone. Name the film in place of the set to show it.\n`,
+  const drawer = beginPage();
+  try {
+    const { curves } = analyzeAgain(saved, {
+      exercise: saved.request.exercise,
+      plan: report.plan,
+      loads: { load: report.load ?? null, stageLoads: report.stageLoads ?? null },
+      earlierRanges: [],
+    });
+    const film = { ...saved.film, file: path.resolve(options.film ?? saved.film.file) };
+    const gone = !existsSync(film.file);
+    if (gone && options.figureOnly !== true && options.quiet !== true) {
+      process.stderr.write(
+        `The film is no longer at ${film.file}: the page shows the figure alone. Name the film in place of the set to show it.\n`,
+      );
+    }
+    await writeSetPage(
+      page,
+      {
+        film,
+        track: decodeTrack(saved.bytes),
+        analysis: { report, curves: curvesOf(report, curves) },
+        request: saved.request,
+      },
+      gone ? { ...options, figureOnly: true } : options,
+      about,
+      drawer,
     );
+  } finally {
+    drawer.close();
   }
-  await writeSetPage(
-    page,
-    {
-      film,
-      track: decodeTrack(saved.bytes),
-      analysis: { report, curves: curvesOf(report, curves) },
-      request: saved.request,
-    },
-    gone ? { ...options, figureOnly: true } : options,
-    about,
-  );
 }
 
 /** A curve for every bout of the report: where the lifter dropped all reps of a bout, its curve has no place. */
