@@ -48,13 +48,17 @@ export async function buildProgram(named?: string): Promise<Command> {
     .showHelpAfterError('  Add --help to see how the command is used.')
     .helpCommand('help [command]', 'show how a command is used');
 
-  const loaded =
-    named !== undefined && Object.hasOwn(COMMANDS, named) ? [COMMANDS[named]!] : Object.values(COMMANDS);
-  for (const register of await Promise.all(loaded.map((load) => load()))) register(program);
+  for (const register of await Promise.all(commandsFor(named).map((load) => load()))) register(program);
 
   program.addHelpText('after', EXAMPLES);
   for (const command of program.commands) acceptDebug(command);
   return program;
+}
+
+function commandsFor(named: string | undefined) {
+  if (named === '--version' || named === '-V') return [];
+  const only = named !== undefined && Object.hasOwn(COMMANDS, named) ? COMMANDS[named] : undefined;
+  return only === undefined ? Object.values(COMMANDS) : [only];
 }
 
 function acceptDebug(command: CommandUnknownOpts): void {
