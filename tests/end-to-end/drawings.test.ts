@@ -8,6 +8,7 @@ import { extractFrame } from '../../core/media/extractFrame.js';
 import { readFilmFacts } from '../../core/media/filmFacts.js';
 import { type Ffmpeg, locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { runCommand } from './command.js';
+import { runInProcess } from './runInProcess.js';
 import { demoFilm, keepSimulatedTrack } from './simulatedDemo.js';
 import { temporaryHome } from './temporaryHome.js';
 
@@ -19,16 +20,30 @@ const temporary = join(home, 'temporary');
 const film = demoFilm('goblet-squats');
 /** A name that would be markup in a page and would end a filter's option in ffmpeg. */
 const HOSTILE = join(home, `<img src=x onerror=alert(1)>,'[0];.mp4`);
-const PART = { fromSeconds: 0, toSeconds: 11 } as const;
-const ASK = ['--exercise', 'squat', '--tempo', '3-1-1-0', '--to', '11', '--from', '0', '--quiet'];
+/** Seconds from the film's start in which there is one rep, and two. */
+const [SHORT, LONG] = [6.5, 11];
+const asking = (seconds: number) => [
+  '--exercise',
+  'squat',
+  '--tempo',
+  '3-1-1-0',
+  '--from',
+  '0',
+  '--to',
+  String(seconds),
+  '--quiet',
+];
 let ffmpeg: Ffmpeg;
 
-const run = (...parameters: string[]) => runCommand(parameters, { home, environment: { TMPDIR: temporary } });
+const run = (...parameters: string[]) =>
+  runInProcess(parameters, { home, environment: { TMPDIR: temporary } });
 
 beforeAll(async () => {
   mkdirSync(temporary);
   cpSync(film, HOSTILE);
-  await keepSimulatedTrack('goblet-squats', home, PART);
+  for (const toSeconds of [SHORT, LONG]) {
+    await keepSimulatedTrack('goblet-squats', home, { fromSeconds: 0, toSeconds });
+  }
   await keepSimulatedTrack('goblet-squats', home);
   writeFileSync(join(home, 'no-fonts.conf'), '<fontconfig></fontconfig>');
   ffmpeg = await locateFfmpeg();
@@ -47,12 +62,13 @@ async function pixelAt(file: string, seconds: number, share: { x: number; y: num
 describe('the annotated film', () => {
   it('lasts as long as its part, without sound, with the panel at its foot; its name may be odd', async () => {
     const output = join(home, 'squats.mp4');
-    const outcome = await run('annotate', HOSTILE, ...ASK, '-o', output);
+    const ask = ['annotate', HOSTILE, ...asking(SHORT), '-o', output];
+    const outcome = await runCommand(ask, { home, environment: { TMPDIR: temporary } });
     expect(outcome).toEqual({ code: 0, signal: null, output: '', errors: '' });
     const [before, after] = [await readFilmFacts(film, ffmpeg), await readFilmFacts(output, ffmpeg)];
     expect(after.height / after.width).toBeCloseTo(before.height / before.width, 2);
     expect(Math.max(after.width, after.height)).toBeLessThanOrEqual(1280);
-    expect(after.durationSeconds).toBeCloseTo(11, 0);
+    expect(after.durationSeconds).toBeCloseTo(SHORT, 0);
     // The panel is dark where the floor is not.
     const corner = { x: 0.06, y: 0.94 };
     const [plain, drawn] = [await pixelAt(film, 5, corner), await pixelAt(output, 5, corner)];
@@ -62,7 +78,9 @@ describe('the annotated film', () => {
 
   it('shows nobody with --figure-only', async () => {
     const output = join(home, 'figure.mp4');
-    expect(await run('annotate', film, ...ASK, '--figure-only', '-o', output)).toMatchObject({ code: 0 });
+    expect(await run('annotate', film, ...asking(SHORT), '--figure-only', '-o', output)).toMatchObject({
+      code: 0,
+    });
     for (const place of [
       { x: 0.05, y: 0.05 },
       { x: 0.95, y: 0.4 },
@@ -114,11 +132,11 @@ describe('a machine that can not draw words', () => {
     });
     const environment = 'environment' in fault ? fault.environment : {};
     const ask = ['--exercise', 'squat', '-o', join(place, 'out.mp4'), '--ffmpeg', stub];
-    const outcome = await runCommand(['annotate', film, ...ask], { home, environment });
+    const outcome = await runInProcess(['annotate', film, ...ask], { home, environment });
     expect(outcome).toMatchObject({ code: 6, output: '' });
     expect(outcome.errors).toMatch(message);
     expect(readdirSync(place)).toEqual(['ffmpeg']);
-    const doctor = await runCommand(['doctor', '--ffmpeg', stub], { home, environment });
+    const doctor = await runInProcess(['doctor', '--ffmpeg', stub], { home, environment });
     expect(doctor.code).toBe(0);
     expect(doctor.output).toMatch(/^! Drawing/m);
   });
@@ -127,7 +145,10 @@ describe('a machine that can not draw words', () => {
 describe('the position sheet', () => {
   it('is one PNG picture of all reps', async () => {
     const output = join(home, 'squats.png');
-    expect(await run('positions', film, ...ASK, '-o', output)).toMatchObject({ code: 0, errors: '' });
+    expect(await run('positions', film, ...asking(LONG), '-o', output)).toMatchObject({
+      code: 0,
+      errors: '',
+    });
     const bytes = readFileSync(output);
     // Signature and header chunk of PNG (ISO/IEC 15948, sections 5.2 and 11.2.2).
     expect(bytes.subarray(0, 8)).toEqual(Buffer.from([137, 80, 78, 71, 13, 10, 26, 10]));
@@ -138,9 +159,11 @@ describe('the position sheet', () => {
 
 describe('the terminal', () => {
   it('gets colour only where it is wanted; a pipe gets plain text', async () => {
+    const ask = ['analyze', film, ...asking(LONG), '--no-save'];
     const answer = async (environment: Readonly<Record<string, string>>) =>
-      (await runCommand(['analyze', film, ...ASK, '--no-save'], { home, environment })).output;
+      (await runCommand(ask, { home, environment })).output;
     const plain = await answer({ NO_COLOR: '', FORCE_COLOR: '' });
+    expect(plain).toContain('Plan: ');
     expect(plain).not.toContain('\u001b[');
     const coloured = await answer({ NO_COLOR: '', FORCE_COLOR: '1' });
     expect(coloured).toContain('\u001b[1m');
@@ -158,7 +181,7 @@ describe('the files of one run', () => {
   beforeAll(async () => {
     const curve = join(home, 'curve.csv');
     const answer = await run(
-      ...['analyze', HOSTILE, ...ASK, '--format', 'json', '--note', '<b>heels raised</b>'],
+      ...['analyze', HOSTILE, ...asking(LONG), '--format', 'json', '--note', '<b>heels raised</b>'],
       ...['--curve', curve, '--page', page, '--tolerance', '0.5'],
     );
     expect(answer).toMatchObject({ code: 0, errors: '' });

@@ -82,12 +82,11 @@ describe('pose track of a film without anybody', () => {
 test('standard quality measures the same frames for any number of workers', {
   timeout: 180_000,
 }, async () => {
-  // The lifter stands, and the first rep begins.
-  const part = { quality: 'standard', toSeconds: 3 } as const;
+  // The lifter stands, and the first rep begins. More numbers by stand-ins: tests/core/pose/trackFrames.test.ts.
+  const part = { quality: 'standard', toSeconds: 2.4 } as const;
   const one = await track(GOBLET_SQUATS, { ...part, workers: 1 });
-  expect(await track(GOBLET_SQUATS, { ...part, workers: 2 })).toEqual(one);
   expect(await track(GOBLET_SQUATS, { ...part, workers: 3 })).toEqual(one);
-  expect(one.framesInFilm).toBe(90);
+  expect(one.framesInFilm).toBe(72);
   expect(one.seconds.length).toBeGreaterThan(30);
 });
 

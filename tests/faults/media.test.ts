@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { type Outcome, PROGRAM, runCommand } from '../end-to-end/command.js';
+import { runInProcess } from '../end-to-end/runInProcess.js';
 import { temporaryHome } from '../end-to-end/temporaryHome.js';
 
 /** Other test files may keep both cores busy. */
@@ -18,12 +19,13 @@ let ffmpegPath: string;
 beforeAll(async () => {
   ffmpegPath = (await locateFfmpeg()).path;
   mkdirSync(temporary);
-  const source = ['-f', 'lavfi', '-i', 'testsrc=s=320x240:r=20:d=2'];
+  const source = ['-f', 'lavfi', '-i', 'testsrc=s=320x240:r=10:d=1'];
   execFileSync(ffmpegPath, ['-v', 'error', ...source, '-pix_fmt', 'yuv420p', film]);
 });
 
-const run = (...parameters: string[]): Promise<Outcome> =>
-  runCommand(parameters, { home, environment: { TMPDIR: temporary } });
+const surroundings = { home, environment: { TMPDIR: temporary } };
+const run = (...parameters: string[]): Promise<Outcome> => runInProcess(parameters, surroundings);
+const runBuilt = (...parameters: string[]): Promise<Outcome> => runCommand(parameters, surroundings);
 
 /** A stand-in for ffmpeg: answers `-version` as the real one, and else runs the script. */
 function standIn(name: string, script: string): string {
@@ -43,7 +45,7 @@ describe('faults of ffmpeg', () => {
 
   test('ended in the middle by someone else: exit 3, one line, nothing left', async () => {
     const killed = `case "$*" in *rawvideo*) "${ffmpegPath}" "$@" | head -c 200000; kill -KILL $$;; esac\nexec "${ffmpegPath}" "$@"`;
-    const outcome = await run('analyze', film, ...ASK, '--ffmpeg', standIn('killed', killed));
+    const outcome = await runBuilt('analyze', film, ...ASK, '--ffmpeg', standIn('killed', killed));
     expect(outcome).toMatchObject({ code: 3, output: '' });
     expect(outcome.errors).toMatch(/^tempofilm: ffmpeg was ended from outside/);
     expect(readdirSync(temporary)).toEqual([]);
@@ -76,8 +78,8 @@ describe('faults of ffmpeg', () => {
 
 test('two runs at once on the same film answer alike', async () => {
   const [one, other] = await Promise.all([
-    run('analyze', film, ...ASK, '--format', 'json'),
-    run('analyze', film, ...ASK, '--format', 'json'),
+    runBuilt('analyze', film, ...ASK, '--format', 'json'),
+    runBuilt('analyze', film, ...ASK, '--format', 'json'),
   ]);
   expect(one.code).toBe(4);
   expect(other).toEqual(one);
@@ -96,13 +98,13 @@ test.skipIf(!canIsolate)('without any network the answer is the same', async () 
       env: { ...process.env, TEMPOFILM_HOME: join(home, 'isolated'), TMPDIR: temporary, NO_COLOR: '1' },
     },
   );
-  const ordinary = await run('analyze', film, ...ASK, '--format', 'json');
+  const ordinary = await runBuilt('analyze', film, ...ASK, '--format', 'json');
   expect(isolated.status).toBe(ordinary.code);
   expect(isolated.stdout).toBe(ordinary.output);
 });
 
 test('the check answers for a film with nobody in it, and for what is no film', async () => {
-  const nobody = await run('check', film, '--format', 'json');
+  const nobody = await run('check', film, '--format', 'json', '--workers', '1');
   expect(nobody.code).toBe(4);
   expect(JSON.parse(nobody.output)).toMatchObject({ schema: 'tempofilm.check/1', usable: false });
   const missing = await run('check', 'not-there.mp4');
