@@ -1,20 +1,48 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
-import { fuzzCommand } from '../../fixtures/fuzz/fuzzCommand.js';
+import { type FuzzSummary, fuzzCommand } from '../../fixtures/fuzz/fuzzCommand.js';
+import { type Execute, executeBuilt } from '../../fixtures/fuzz/runCase.js';
 import { PROGRAM } from '../end-to-end/command.js';
+import { runInProcess } from '../end-to-end/runInProcess.js';
 
-// Ten times as many of each by `npm run fuzz`.
-test('damaged films and malformed options end in one clear line and a documented exit code', async () => {
-  const summary = await fuzzCommand({
-    program: PROGRAM,
+vi.mock('../../core/pose/workerPool.js', () => import('../end-to-end/poolInProcess.js'));
+
+/** Every so many cases one goes through the built command, as all of `npm run fuzz` do: ten times as many of each. */
+const BUILT_EVERY = 10;
+const CASES = 50;
+
+const executeInProcess: Execute = async (parameters, { folder, environment }) => ({
+  ...(await runInProcess(parameters, { home: environment['TEMPOFILM_HOME']!, folder, environment })),
+  hung: false,
+});
+
+async function fuzz(count: { readonly films: number; readonly optionSets: number }): Promise<FuzzSummary> {
+  const built = executeBuilt(PROGRAM);
+  let cases = 0;
+  return fuzzCommand({
+    execute: (parameters, surroundings) => {
+      cases += 1;
+      return (cases % BUILT_EVERY === 0 ? built : executeInProcess)(parameters, surroundings);
+    },
     ffmpegPath: (await locateFfmpeg()).path,
     seed: 1000,
-    films: 50,
-    optionSets: 50,
-    atOnce: 2,
+    ...count,
+    // Those in this process share its surroundings.
+    atOnce: 1,
   });
-  expect(summary.complaints).toEqual([]);
-  expect(summary.cases).toBe(100);
-  // The cases are of every kind: refused, read in part, and wrong options.
-  for (const code of ['2', '3', '4']) expect(summary.codes[code] ?? 0).toBeGreaterThan(0);
-}, 900_000);
+}
+
+test('damaged films end in one clear line and a documented exit code', async () => {
+  const { complaints, cases, codes } = await fuzz({ films: CASES, optionSets: 0 });
+  expect(complaints).toEqual([]);
+  expect(cases).toBe(CASES);
+  // Some are refused, and some are read as far as they go.
+  for (const code of ['3', '4']) expect(codes[code] ?? 0).toBeGreaterThan(0);
+}, 450_000);
+
+test('malformed options and plans end in one clear line and a documented exit code', async () => {
+  const { complaints, cases, codes } = await fuzz({ films: 0, optionSets: CASES });
+  expect(complaints).toEqual([]);
+  expect(cases).toBe(CASES);
+  expect(codes['2'] ?? 0).toBeGreaterThan(0);
+}, 450_000);
