@@ -1,9 +1,11 @@
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './tests/longestFirst.js';
 
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/sharedTracks.ts'],
+    sequence: { sequencer: LongestFirst },
     testTimeout: 20_000,
     hookTimeout: 120_000,
     // Inference already uses every core; more test files at once only slow each other down.

@@ -22,6 +22,7 @@ const films = join(home, 'films');
 const long = join(films, 'long.mp4');
 /** Other test files may keep both cores busy. */
 vi.setConfig({ testTimeout: 90_000 });
+vi.mock('../../core/pose/workerPool.js', () => import('./poolInProcess.js'));
 
 function makeFilm(name: string, ...parameters: string[]): string {
   const file = join(films, name);

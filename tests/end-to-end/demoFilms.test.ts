@@ -5,17 +5,18 @@ import { matchReps } from '../../fixtures/evaluation/matchReps.js';
 import { sceneTruth } from '../../fixtures/lifter/truth.js';
 import { DEMO_SCENES } from '../../fixtures/scenes/demoScenes.js';
 import { PROJECT, runCommand } from './command.js';
+import { runInProcess } from './runInProcess.js';
 import { homeWithSharedTracks } from './temporaryHome.js';
 
 vi.setConfig({ testTimeout: 240_000 });
 
 const home = homeWithSharedTracks();
 
-async function reportOf(name: string, ...parameters: string[]): Promise<SetReport> {
+async function reportOf(run: typeof runCommand, name: string, ...parameters: string[]): Promise<SetReport> {
   const film = join(PROJECT, 'fixtures/films', `${name}.mp4`);
-  const outcome = await runCommand(['analyze', film, ...parameters, '--format', 'json', '--no-save'], {
-    home,
-  });
+  // One worker: other test files keep the second core busy, and starting more takes time of its own.
+  const ask = ['analyze', film, ...parameters, '--workers', '1', '--format', 'json', '--no-save'];
+  const outcome = await run(ask, { home });
   expect(outcome.code).toBe(0);
   return setReportSchema.parse(JSON.parse(outcome.output));
 }
@@ -25,7 +26,7 @@ const MEAN_ERROR_SECONDS = 0.15;
 
 describe.each(DEMO_SCENES.map((scene) => [scene.name, scene] as const))('%s', (name, scene) => {
   it('gives every rep, on the right side, with its times', async () => {
-    const report = await reportOf(name, '--exercise', scene.exercise);
+    const report = await reportOf(runCommand, name, '--exercise', scene.exercise);
     const truth = sceneTruth(scene);
     const { pairs, missed, invented } = matchReps(truth, report);
     expect({ missed: missed.length, invented: invented.length }).toEqual({ missed: 0, invented: 0 });
@@ -54,8 +55,9 @@ describe.each(DEMO_SCENES.map((scene) => [scene.name, scene] as const))('%s', (n
 describe('the same film again', () => {
   it('is answered from what was kept, with another plan', async () => {
     const { name, exercise } = DEMO_SCENES[0]!;
-    const unplanned = await reportOf(name, '--exercise', exercise);
-    const planned = await reportOf(name, '--exercise', exercise, '--tempo', '3-0-1-1', '--reps', '4');
+    const plan = ['--tempo', '3-0-1-1', '--reps', '4'];
+    const unplanned = await reportOf(runInProcess, name, '--exercise', exercise);
+    const planned = await reportOf(runInProcess, name, '--exercise', exercise, ...plan);
     expect(planned.bouts.map(({ startSeconds }) => startSeconds)).toEqual(
       unplanned.bouts.map(({ startSeconds }) => startSeconds),
     );

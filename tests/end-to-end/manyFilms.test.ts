@@ -1,16 +1,19 @@
-import { appendFileSync, copyFileSync, mkdirSync, readFileSync } from 'node:fs';
+import { appendFileSync, copyFileSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test, vi } from 'vitest';
 import { openTrackCache } from '../../core/pose/trackCache.js';
-import { decodeTrack } from '../../core/pose/trackFile.js';
 import { trackKey } from '../../core/pose/trackKey.js';
+import { USUAL_POSE_NOISE } from '../../fixtures/lifter/keypointNoise.js';
+import { simulatedTrack } from '../../fixtures/lifter/keypoints.js';
+import { QUICK_SCENES } from '../../fixtures/scenes/quickScenes.js';
 import { PROJECT, runCommand } from './command.js';
+import { runInProcess } from './runInProcess.js';
 import { temporaryHome } from './temporaryHome.js';
 
 vi.setConfig({ testTimeout: 180_000 });
 
 const DEMO = join(PROJECT, 'fixtures/films/goblet-squats.mp4');
-const TRACK = join(PROJECT, 'fixtures/evaluation/tracks/squat-advised.track');
+const TRACK = simulatedTrack(QUICK_SCENES[0]!.scene, USUAL_POSE_NOISE);
 const home = temporaryHome();
 /** Two machines with three films each. */
 const MACHINES = ['one', 'two'].map((name) => ({
@@ -29,7 +32,7 @@ beforeAll(async () => {
       box.writeUInt32BE(box.length);
       appendFileSync(film, box);
       // Measured earlier, so that this test is about the processes and not about the pose model.
-      await cache.write(await trackKey(film, { quality: 'standard' }), decodeTrack(readFileSync(TRACK)));
+      await cache.write(await trackKey(film, { quality: 'standard' }), TRACK);
     }
   }
 });
@@ -50,13 +53,13 @@ test('processes side by side answer each its own film and share one history; his
   const club = join(home, 'club.sqlite');
   for (const { home: machine } of MACHINES) {
     const sets = join(machine, 'sets.jsonl');
-    expect((await runCommand(['export', '--output', sets], { home: machine })).code).toBe(0);
+    expect((await runInProcess(['export', '--output', sets], { home: machine })).code).toBe(0);
     // Twice, as a job that is run again would: nothing may be there twice.
     for (let time = 0; time < 2; time++) {
-      expect((await runCommand(['import', sets, '--history', club], { home })).code).toBe(0);
+      expect((await runInProcess(['import', sets, '--history', club], { home })).code).toBe(0);
     }
   }
-  const listed = await runCommand(['history', '--history', club, '--format', 'json'], { home });
+  const listed = await runInProcess(['history', '--history', club, '--format', 'json'], { home });
   const named = JSON.parse(listed.output).sets.map((set: { film: { file: string } }) => set.film.file);
   expect(named.toSorted()).toEqual(films.toSorted());
 });

@@ -1,6 +1,7 @@
 import { type ChildProcess, execFileSync } from 'node:child_process';
 import {
   appendFileSync,
+  copyFileSync,
   existsSync,
   mkdirSync,
   readdirSync,
@@ -10,32 +11,32 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import { expect, it, vi } from 'vitest';
+import { beforeAll, expect, it, vi } from 'vitest';
+import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { runCommand } from './command.js';
+import { runInProcess } from './runInProcess.js';
 import { temporaryHome } from './temporaryHome.js';
 
 vi.setConfig({ testTimeout: 120_000 });
+vi.mock('../../core/pose/workerPool.js', () => import('./poolInProcess.js'));
 
 const home = temporaryHome();
 
-it('watch answers each film once, beside it, with the plan found there', async () => {
+/** A film without anybody. */
+const room = join(home, 'room.mp4');
+beforeAll(async () => {
+  const source = ['-f', 'lavfi', '-i', 'color=gray:size=320x240:rate=10:duration=2', '-pix_fmt', 'yuv420p'];
+  execFileSync((await locateFfmpeg()).path, ['-v', 'error', ...source, room]);
+});
+
+// While one waits, the other works.
+it.concurrent('watch answers each film once, beside it, with the plan found there', async () => {
   const folder = join(home, 'films');
   mkdirSync(folder);
-  const room = 'color=gray:size=320x240:rate=10:duration=2';
-  execFileSync('ffmpeg', [
-    '-v',
-    'error',
-    '-f',
-    'lavfi',
-    '-i',
-    room,
-    '-pix_fmt',
-    'yuv420p',
-    join(folder, 'room.mp4'),
-  ]);
+  copyFileSync(room, join(folder, 'room.mp4'));
   writeFileSync(join(folder, 'text.mp4'), 'not a film\n');
   writeFileSync(join(folder, 'plan.yaml'), 'exercises:\n  - { exercise: curl, tempo: 4-0-1-1, reps: 8 }\n');
-  const watch = () => runCommand(['watch', folder, '--once', '--quality', 'quick'], { home });
+  const watch = () => runInProcess(['watch', folder, '--once', '--quality', 'quick'], { home });
 
   const first = await watch();
   // The film without anyone can't answer (4); the text is no film (3): the higher one counts.
@@ -49,10 +50,10 @@ it('watch answers each film once, beside it, with the plan found there', async (
   expect(statSync(answer).mtimeMs).toBe(mtimeMs);
 });
 
-it('watch waits for a slow copy, and a restart after being killed answers what is left', async () => {
+it.concurrent('watch waits for a slow copy, and a restart after being killed answers what is left', async () => {
   const folder = join(home, 'slow');
   mkdirSync(folder);
-  const whole = readFileSync(join(home, 'films', 'room.mp4'));
+  const whole = readFileSync(room);
   const film = join(folder, 'slow.mp4');
   const answer = join(folder, 'slow.tempofilm.txt');
   const parameters = ['watch', folder, '--exercise', 'curl', '--quality', 'quick', '--no-save'];

@@ -8,6 +8,7 @@ import { withHistory } from '../../cli/history/file/history.js';
 import { SCHEMA_VERSION } from '../../cli/history/file/migrations/index.js';
 import { readEntries } from '../../cli/history/sets/readEntries.js';
 import { type Outcome, PROGRAM, runCommand } from '../end-to-end/command.js';
+import { runInProcess } from '../end-to-end/runInProcess.js';
 import { temporaryHome } from '../end-to-end/temporaryHome.js';
 
 // Through the built command. How many kills: HISTORY_KILLS, 12 unless given (`npm run kill-saves`: 200).
@@ -16,7 +17,8 @@ const SETS = 24;
 vi.setConfig({ testTimeout: 90_000 });
 const home = temporaryHome();
 const model = join(home, 'model.sqlite');
-const run = (...parameters: readonly string[]) => runCommand(parameters, { home });
+const run = (...parameters: readonly string[]) => runInProcess(parameters, { home });
+const runBuilt = (...parameters: readonly string[]) => runCommand(parameters, { home });
 
 /** A copy of the invented history in a folder of its own. */
 function historyIn(name: string): string {
@@ -124,7 +126,7 @@ describe('the history file through the command', () => {
   test('three commands writing at once lose nothing', async () => {
     const file = historyIn('three');
     const outcomes = await Promise.all(
-      ['one', 'two', 'three'].map((name) => run('import', otherSets(name), '--history', file)),
+      ['one', 'two', 'three'].map((name) => runBuilt('import', otherSets(name), '--history', file)),
     );
     expect(outcomes.map(({ code, output }) => [code, output.slice(0, 8)])).toEqual(
       Array.from({ length: 3 }, () => [0, '24 added']),
@@ -138,7 +140,7 @@ describe('the history file through the command', () => {
     const file = historyIn('killed');
     let expected = SETS;
     const began = Date.now();
-    await run('import', otherSets('whole'), '--history', file);
+    await runBuilt('import', otherSets('whole'), '--history', file);
     expected += SETS;
     const whole = Date.now() - began;
     for (let kill = 0; kill < KILLS; kill += 1) {

@@ -9,6 +9,7 @@ import { temporaryHome } from '../end-to-end/temporaryHome.js';
 
 /** Other test files may keep both cores busy. */
 vi.setConfig({ testTimeout: 300_000 });
+vi.mock('../../core/pose/workerPool.js', () => import('../end-to-end/poolInProcess.js'));
 
 const home = temporaryHome();
 const temporary = join(home, 'temporary');
