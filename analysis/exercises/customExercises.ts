@@ -122,8 +122,13 @@ function exerciseOf(written: Written): Exercise {
   const contractedEndLoaded = written.contractedEndLoaded ?? base.contractedEndLoaded;
   // Another angle or range makes what the like one says of its second angle untrue.
   const keepsSecond = written.drivingAngle === undefined || written.drivingAngle === base.drivingAngle;
+  // How the like one is held may be the very difference.
+  const { held: _, companion, usualExcursionDegrees, ...kept } = base;
+  const keepsRange = keepsSecond && written.workingRange === undefined;
   return {
-    ...base,
+    ...kept,
+    ...(keepsSecond && companion !== undefined ? { companion } : {}),
+    ...(keepsRange && usualExcursionDegrees !== undefined ? { usualExcursionDegrees } : {}),
     id: written.id,
     name: written.name,
     limbs: written.limbs ?? base.limbs,

@@ -26,10 +26,18 @@ export interface Exercise {
   /** The end at which a rep usually begins; the film decides. */
   readonly defaultStart: RangeEnd;
   /**
-   * What the rest of the body does in every rep, beside the joint: `hips-sink` away from the contracted end,
-   * `trunk-leans` away from it. A movement of the joint without it (walking, a heel pulled to the seat) is no rep.
+   * What the rest of the body does in every rep, beside the joint, on the way from the contracted to the stretched end.
+   * A movement of the joint without it (walking, a heel pulled to the seat, hands that talk) is no rep.
    */
-  readonly companion?: 'hips-sink' | 'trunk-leans';
+  readonly companion?:
+    | 'hips-sink'
+    | 'shoulders-sink'
+    | 'elbows-sink'
+    | 'wrists-sink'
+    | 'wrists-rise'
+    | 'trunk-leans';
+  /** How the body is held in every rep; like movements of the joint in another posture are no reps of this exercise. */
+  readonly held?: 'trunk-leaning' | 'thighs-level' | 'elbows-overhead' | 'hands-overhead-when-straight';
   /** `raises`: the concentric makes the driving angle larger. */
   readonly concentric: 'raises' | 'lowers';
   /** Usual working range of the driving angle in degrees (common practice, no source), [least, most] at each end. */
@@ -37,6 +45,8 @@ export interface Exercise {
     readonly stretched: readonly [number, number];
     readonly contracted: readonly [number, number];
   };
+  /** The least excursion of a usual rep, degrees, where one entry spans kinds with different ends; else it follows from the range. */
+  readonly usualExcursionDegrees?: number;
   /** The same of the second angle; null where there is none. */
   readonly secondRangeDegrees: {
     readonly stretched: readonly [number, number];

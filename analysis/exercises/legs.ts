@@ -54,6 +54,7 @@ export const LEGS: readonly Exercise[] = [
     secondAngle: null,
     // On a machine with a weight stack the set starts stretched, which the film shows.
     defaultStart: 'contracted',
+    held: 'thighs-level',
     concentric: 'lowers',
     workingRangeDegrees: { stretched: [85, 110], contracted: [5, 15] },
     secondRangeDegrees: null,
@@ -73,6 +74,7 @@ export const LEGS: readonly Exercise[] = [
     drivingAngle: 'knee-flexion',
     secondAngle: null,
     defaultStart: 'stretched',
+    held: 'thighs-level',
     concentric: 'lowers',
     workingRangeDegrees: { stretched: [85, 105], contracted: [0, 15] },
     secondRangeDegrees: null,
@@ -92,6 +94,7 @@ export const LEGS: readonly Exercise[] = [
     drivingAngle: 'knee-flexion',
     secondAngle: null,
     defaultStart: 'stretched',
+    held: 'thighs-level',
     concentric: 'raises',
     workingRangeDegrees: { stretched: [0, 10], contracted: [90, 120] },
     secondRangeDegrees: null,

@@ -1,3 +1,4 @@
+import { quantileOf } from '../../core/motion/robust.js';
 import type { Samples } from '../../core/motion/samples.js';
 
 /**
@@ -19,6 +20,47 @@ export type Posture = readonly PostureFeature[];
 export interface Companion {
   readonly samples: Samples;
   readonly leastChange: number;
+  /** True where smaller reps are not told from other movements: no proportion then. */
+  readonly wholeReps?: boolean;
+}
+
+/** How something about the body is in every rep, at one end of it or at both; outside it the movement is another one. */
+export interface Held {
+  readonly samples: Samples;
+  /** `straight`: the end at which the driving angle is the smaller. */
+  readonly at: 'both-ends' | 'straight';
+  readonly least: number;
+  readonly most: number;
+}
+
+/** Whether what is held lies where it should, in the middle of the given instants' values; true where it was not seen. */
+export function isHeld({ samples, least, most }: Held, instants: readonly number[]): boolean {
+  const seen = instants.map((instant) => medianAround(samples, instant)).filter((value) => value !== null);
+  const usual = median(seen);
+  return usual === null || (usual >= least && usual <= most);
+}
+
+/** Where the lifter is across the picture and how far apart the feet are there, torso lengths. */
+export interface Footing {
+  readonly feetApart: Samples;
+  readonly place: Samples;
+}
+
+/** Feet that pass each other while the body goes somewhere are walking; a stance that is shifted is not. */
+const STEP_TORSOS = 0.25;
+const WAY_TORSOS = 0.33;
+
+export function walks({ feetApart, place }: Footing, fromSeconds: number, toSeconds: number): boolean {
+  return (
+    spread(feetApart, fromSeconds, toSeconds) > STEP_TORSOS &&
+    spread(place, fromSeconds, toSeconds) > WAY_TORSOS
+  );
+}
+
+/** From the 5th to the 95th percentile; 0 where nothing was seen. */
+function spread({ seconds, values }: Samples, fromSeconds: number, toSeconds: number): number {
+  const within = Array.from(values).filter((_, i) => seconds[i]! >= fromSeconds && seconds[i]! <= toSeconds);
+  return (quantileOf(within, 0.95) ?? 0) - (quantileOf(within, 0.05) ?? 0);
 }
 
 /** Whether the companion changed enough between two instants, for a rep of `size` times the usual excursion. */
@@ -27,7 +69,7 @@ export function movedAlong(companion: Companion, near: number, far: number, size
   const after = medianAround(companion.samples, far);
   if (before === null || after === null) return true;
   const change = (after - before) * Math.sign(companion.leastChange);
-  return change >= Math.abs(companion.leastChange) * Math.min(1, size);
+  return change >= Math.abs(companion.leastChange) * (companion.wholeReps === true ? 1 : Math.min(1, size));
 }
 
 /** The features' values at an instant; null where a feature was not seen around then. */

@@ -3,12 +3,16 @@ import type { Exercise, RangeEnd } from '../exercises/exercise.js';
 import type { CandidateRep } from './candidateReps.js';
 import {
   type Companion,
+  type Footing,
+  type Held,
+  isHeld,
   medianPose,
   movedAlong,
   type Pose,
   type Posture,
   poseAt,
   poseDistance,
+  walks,
 } from './posture.js';
 
 /** Candidate reps one after the other that belong together. */
@@ -19,6 +23,9 @@ export interface RunRules {
   readonly start: RangeEnd;
   readonly posture: Posture;
   readonly companions: readonly Companion[];
+  readonly held: Held | null;
+  /** Null where walking need not be told apart. */
+  readonly footing: Footing | null;
   /** A pause in the start position beyond this is a rest. */
   readonly longestHoldSeconds: number;
 }
@@ -29,6 +36,8 @@ export const LEAST_REP_SHARE = 0.3;
 const RANGE_MARGIN_DEGREES = 45;
 /** A set's larger reps reach at least this share of the smallest usual excursion. */
 const LEAST_SHARE_OF_USUAL = 0.5;
+/** Where range alone tells the exercise from hands that talk, a film's largest reps reach at least this share. */
+const LEAST_SHARE_BY_RANGE_ALONE = 0.7;
 
 export function excursionOf(rep: CandidateRep): number {
   const sizes = [rep.away, rep.back].flatMap((move) =>
@@ -75,7 +84,15 @@ export function findRuns(
     .flatMap((run) => withoutIdling(run, movingSpan, rules))
     .map((run) => trimOddEnds(run, rules.posture))
     .filter((run) => run.length > 0 && isTheExercise(run, rules));
-  return keepLike(pruned, rules.posture);
+  const convincing = pruned.some((run) => referenceExcursion(run) >= leastByRangeAlone(rules.exercise));
+  return convincing ? keepLike(pruned, rules.posture) : [];
+}
+
+/** Zero where something beside the joint tells the exercise. */
+function leastByRangeAlone(exercise: Exercise): number {
+  const alike = exercise.companion === undefined || exercise.companion.startsWith('wrists');
+  const toldOtherwise = exercise.held !== undefined || !alike;
+  return toldOtherwise ? 0 : LEAST_SHARE_BY_RANGE_ALONE * usualExcursion(exercise);
 }
 
 function returns(rep: CandidateRep, posture: Posture, movingSpan: MovingSpan): boolean {
@@ -93,6 +110,7 @@ function hasCompany(rep: CandidateRep, rules: RunRules): boolean {
 
 /** The least excursion that the exercise's usual working range allows, degrees. */
 export function usualExcursion(exercise: Exercise): number {
+  if (exercise.usualExcursionDegrees !== undefined) return exercise.usualExcursionDegrees;
   const { stretched, contracted } = exercise.workingRangeDegrees;
   return Math.min(Math.abs(contracted[0] - stretched[1]), Math.abs(stretched[0] - contracted[1]));
 }
@@ -175,6 +193,7 @@ function isTheExercise(run: Run, rules: RunRules): boolean {
   const { stretched, contracted } = exercise.workingRangeDegrees;
   const usual = usualExcursion(exercise);
   const lone = whole.length === 1;
+  if (!heldThroughout(whole, rules) || goesSomewhere(whole, rules.footing)) return false;
   if (referenceExcursion(whole) < (lone ? 0.6 : LEAST_SHARE_OF_USUAL) * usual) return false;
   const far = median(whole.map((rep) => rep.far.value));
   const near = median(whole.map((rep) => rep.away!.from.value));
@@ -182,6 +201,28 @@ function isTheExercise(run: Run, rules: RunRules): boolean {
   const nearRange = start === 'stretched' ? stretched : contracted;
   const margin = lone ? 0.75 * RANGE_MARGIN_DEGREES : RANGE_MARGIN_DEGREES;
   return within(near, nearRange, margin) && withinFar(far, farRange, margin, near);
+}
+
+function heldThroughout(whole: Run, { held, start, exercise }: RunRules): boolean {
+  if (held === null) return true;
+  const straightIsFar = (start === 'stretched') === (exercise.concentric === 'lowers');
+  const instants = whole.flatMap((rep) => {
+    const [near, far] = [rep.away!.from.seconds, rep.far.seconds];
+    if (held.at === 'both-ends') return [near, far];
+    return straightIsFar ? [far] : [near];
+  });
+  return isHeld(held, instants);
+}
+
+/** A lone movement is no longer than a step; what happens around it tells whether the lifter is on the way. */
+const AROUND_LONE_SECONDS = 1;
+
+function goesSomewhere(whole: Run, footing: Footing | null): boolean {
+  if (footing === null) return false;
+  const around = whole.length === 1 ? AROUND_LONE_SECONDS : 0;
+  const { fromSeconds } = spanOf(whole[0]!);
+  const { toSeconds } = spanOf(whole[whole.length - 1]!);
+  return walks(footing, fromSeconds - around, toSeconds + around);
 }
 
 function within(value: number, range: readonly [number, number], margin: number): boolean {

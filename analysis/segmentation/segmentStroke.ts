@@ -9,7 +9,7 @@ import { alternatingExtremes } from './extremes.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
 import { measureReps } from './measureRep.js';
 import { withoutOvershoot } from './overshoot.js';
-import type { Companion, Posture } from './posture.js';
+import type { Companion, Footing, Held, Posture } from './posture.js';
 import { coarseBounds } from './refineMove.js';
 import { findRuns, LEAST_REP_SHARE, type Run, referenceExcursion, usualExcursion } from './runs.js';
 
@@ -21,6 +21,8 @@ export interface Stroke {
   readonly driving: Samples;
   readonly posture: Posture;
   readonly companions: readonly Companion[];
+  readonly held: Held | null;
+  readonly footing: Footing | null;
   /**
    * Half width of the 95 % interval of the error that all reps' ranges share, degrees; null where the view gives
    * times but no true degrees.
@@ -134,6 +136,8 @@ function runsFrom(
         start,
         posture: stroke.posture,
         companions: stroke.companions.map((companion) => towards(start, companion)),
+        held: stroke.held,
+        footing: stroke.footing,
         longestHoldSeconds: longestHold(rules),
       },
       movingSpan,

@@ -5,7 +5,7 @@ import { estimateView, type View } from '../../core/motion/view.js';
 import { viewSpans } from '../../core/motion/viewSpans.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
-import { bodyCompanions, bodyPosture } from './bodyPosture.js';
+import { bodyCompanions, bodyFooting, bodyHeld, bodyPosture } from './bodyPosture.js';
 import { clearerLimb } from './clearerLimb.js';
 import { frontLeg } from './frontLeg.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
@@ -97,6 +97,9 @@ function strokeOf(
       driving,
       posture: bodyPosture(body, exercise, measured[0]!, view),
       companions: bodyCompanions(body, exercise, measured[0]!, view),
+      held: bodyHeld(body, exercise, measured[0]!, view),
+      // Sinking hips tell squats from walking, and a lunge may take a step.
+      footing: exercise.companion === 'hips-sink' ? null : bodyFooting(body, measured[0]!),
       sharedUncertaintyDegrees: driving.degreesTrustworthy ? driving.sharedUncertaintyDegrees : null,
     },
     driving,

@@ -15,6 +15,8 @@ function segment(driving: Samples, exercise = 'single-arm-curl', plannedStartHol
       driving,
       posture: [],
       companions: [],
+      held: null,
+      footing: null,
       sharedUncertaintyDegrees: 3,
     },
     {
