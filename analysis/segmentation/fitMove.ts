@@ -42,6 +42,8 @@ export function moveValueAt(move: FittedMove, seconds: number): number {
 const LIKELY_RATIO = 0.7;
 /** How far beyond a turning point a move may seem to reach, since noise shifts the turning point. */
 const TURN_SLACK_SECONDS = 0.1;
+/** The first parameters, a move's centre and the logarithm of its duration, leave its shape as it is. */
+const TIMES = 2;
 /** Longest run of Gauss–Newton steps from one start. */
 const STEPS = 15;
 
@@ -75,6 +77,9 @@ interface Problem {
   readonly whiten: Whitening;
   readonly whiteOnes: Float64Array;
   readonly whiteValues: Float64Array;
+  /** The whitened ones times themselves, and times the whitened values. */
+  readonly ones: number;
+  readonly onesValues: number;
   readonly roughMiddle: number;
   readonly roughDuration: number;
   readonly within: Within;
@@ -92,11 +97,11 @@ function statedProblem(
   roughly: { readonly startSeconds: number; readonly endSeconds: number },
   within: Within,
 ): Problem {
+  const whiteOnes = whiten.apply(new Float64Array(samples.seconds.length).fill(1));
+  const whiteValues = whiten.apply(samples.values);
   return {
-    seconds: samples.seconds,
-    whiten,
-    whiteOnes: whiten.apply(new Float64Array(samples.seconds.length).fill(1)),
-    whiteValues: whiten.apply(samples.values),
+    ...{ seconds: samples.seconds, whiten, whiteOnes, whiteValues },
+    ...{ ones: dot(whiteOnes, whiteOnes), onesValues: dot(whiteOnes, whiteValues) },
     roughMiddle: (roughly.startSeconds + roughly.endSeconds) / 2,
     roughDuration: Math.max(0.1, roughly.endSeconds - roughly.startSeconds),
     within,
@@ -127,8 +132,8 @@ function fitFamily(family: Family, problem: Problem): MoveFit {
   const at = (changed: readonly number[]) => moveAt(family, changed, evaluate(family, problem, changed));
   return {
     family,
-    parameters: parameters.slice(2),
-    variances: family.usual.map((_, k) => covariance.get(k + 2, k + 2)),
+    parameters: parameters.slice(TIMES),
+    variances: family.usual.map((_, k) => covariance.get(k + TIMES, k + TIMES)),
     move: moveAt(family, parameters, trial),
     logEvidence:
       family.logShare - 0.5 * (trial.cost + Math.log(Math.max(1e-300, determinant(normal)))) - spread,
@@ -144,10 +149,9 @@ function fitFamily(family: Family, problem: Problem): MoveFit {
 function moveAt(family: Family, parameters: readonly number[], trial: Trial): FittedMove {
   const [centre = 0, logDuration = 0, ...rest] = parameters;
   const half = Math.exp(logDuration) / 2;
-  const shape = family.shape(rest);
   return {
-    shape,
-    table: tabulate(shape),
+    shape: family.shape(rest),
+    table: trial.table,
     startSeconds: centre - half,
     endSeconds: centre + half,
     fromLevel: trial.fromLevel,
@@ -158,6 +162,7 @@ function moveAt(family: Family, parameters: readonly number[], trial: Trial): Fi
 }
 
 interface Trial {
+  readonly table: ShapeTable;
   readonly residuals: Float64Array;
   readonly cost: number;
   readonly fromLevel: number;
@@ -170,19 +175,23 @@ function strangeness(family: Family, parameters: readonly number[]): readonly nu
   return parameters.map((value, k) => (value - family.usual[k]!) / family.deviations[k]!);
 }
 
-/** Whitened residuals for given times and shape, with the best two levels. */
-function evaluate(family: Family, problem: Problem, parameters: readonly number[]): Trial {
-  const { seconds, whiten, whiteOnes, whiteValues, roughDuration, within } = problem;
+/** Whitened residuals for given times and shape, with the best two levels; the shape's table where it is known already. */
+function evaluate(
+  family: Family,
+  problem: Problem,
+  parameters: readonly number[],
+  table = tabulate(family.shape(parameters.slice(TIMES))),
+): Trial {
+  const { seconds, whiten, whiteOnes, whiteValues, ones, onesValues, roughDuration, within } = problem;
   const [centre = 0, logDuration = 0, ...rest] = parameters;
   const duration = Math.exp(logDuration);
   const start = centre - duration / 2;
-  const table = tabulate(family.shape(rest));
   const count = seconds.length;
-  const whiteShares = whiten.apply(seconds.map((at) => travelledAt(table, (at - start) / duration)));
-  const ones = dot(whiteOnes, whiteOnes);
+  const sharesGone = new Float64Array(count);
+  for (let i = 0; i < count; i++) sharesGone[i] = travelledAt(table, (seconds[i]! - start) / duration);
+  const whiteShares = whiten.apply(sharesGone);
   const both = dot(whiteOnes, whiteShares);
   const shares = dot(whiteShares, whiteShares);
-  const onesValues = dot(whiteOnes, whiteValues);
   const sharesValues = dot(whiteShares, whiteValues);
   const solvable = ones * shares - both * both;
   const excursion = solvable > 1e-12 ? (ones * sharesValues - both * onesValues) / solvable : 0;
@@ -198,14 +207,14 @@ function evaluate(family: Family, problem: Problem, parameters: readonly number[
   for (let i = 0; i < count; i++) {
     residuals[i] = whiteValues[i]! - fromLevel * whiteOnes[i]! - excursion * whiteShares[i]!;
   }
-  for (let i = 0; i < prior.length; i++) residuals[count + i] = prior[i]!;
-  for (const residual of residuals) cost += residual * residual;
+  residuals.set(prior, count);
+  for (let i = 0; i < residuals.length; i++) cost += residuals[i]! * residuals[i]!;
   const spread = Math.max(1e-12, solvable);
   const levelErrors = {
     from: Math.sqrt(shares / spread),
     to: Math.sqrt(Math.max(0, shares - 2 * both + ones) / spread),
   };
-  return { residuals, cost, fromLevel, excursion, levelErrors };
+  return { table, residuals, cost, fromLevel, excursion, levelErrors };
 }
 
 interface Descent {
@@ -222,8 +231,9 @@ function slopesAt(
   const nudge = 1e-4;
   return parameters.map((_, k) => {
     const moved = parameters.map((value, j) => (j === k ? value + nudge : value));
-    const { residuals } = evaluate(family, problem, moved);
-    return residuals.map((value, i) => (value - trial.residuals[i]!) / nudge);
+    const slopes = evaluate(family, problem, moved, k < TIMES ? trial.table : undefined).residuals;
+    for (let i = 0; i < slopes.length; i++) slopes[i] = (slopes[i]! - trial.residuals[i]!) / nudge;
+    return slopes;
   });
 }
 

@@ -9,6 +9,13 @@ type Joint = (typeof JOINTS)[number];
 const LEFT = JOINTS.map((joint) => KEYPOINT_INDEX[`left-${joint}`]);
 const RIGHT = JOINTS.map((joint) => KEYPOINT_INDEX[`right-${joint}`]);
 const STATES = 1 << JOINTS.length;
+/** Every state reached from itself. */
+const UNCHANGED = Uint8Array.from({ length: STATES }, (_, state) => state);
+/** How many joints each state exchanges. */
+const EXCHANGED = Uint8Array.from(
+  UNCHANGED,
+  (state) => JOINTS.filter((_, joint) => (state >> joint) & 1).length,
+);
 
 /** A keypoint below this confidence says nothing about where its joint went. */
 const LEAST_SCORE = 0.15;
@@ -65,9 +72,9 @@ function cheapestStates(track: PoseTrack): Uint8Array {
   const longest = longestSegments(track);
   const origins = new Uint8Array(frames * STATES);
   const lastGood = new Int32Array(JOINTS.length).fill(-1);
-  let cost = new Float64Array(STATES);
+  const cost = new Float64Array(STATES);
   for (let frame = 0; frame < frames; frame += 1) {
-    const origin = Uint8Array.from({ length: STATES }, (_, state) => state);
+    const origin = UNCHANGED.slice();
     if (frame > 0) {
       for (let joint = 0; joint < JOINTS.length; joint += 1) {
         const { kept, crossed } = displacementCosts(track, lastGood[joint]!, frame, joint, torso);
@@ -75,7 +82,7 @@ function cheapestStates(track: PoseTrack): Uint8Array {
       }
     }
     origins.set(origin, frame * STATES);
-    cost = addFrameCosts(cost, track, frame, longest);
+    addFrameCosts(cost, track, frame, longest);
     for (let joint = 0; joint < JOINTS.length; joint += 1) {
       if (pairIsGood(track, frame, joint)) lastGood[joint] = frame;
     }
@@ -93,8 +100,10 @@ function relax(cost: Float64Array, origin: Uint8Array, bit: number, kept: number
   for (let state = 0; state < STATES; state += 1) {
     if ((state & bit) !== 0) continue;
     const other = state | bit;
-    const [a, b] = [cost[state]!, cost[other]!];
-    const [fromA, fromB] = [origin[state]!, origin[other]!];
+    const a = cost[state]!;
+    const b = cost[other]!;
+    const fromA = origin[state]!;
+    const fromB = origin[other]!;
     const stays = a + kept <= b + crossed;
     cost[state] = stays ? a + kept : b + crossed;
     origin[state] = stays ? fromA : fromB;
@@ -127,12 +136,13 @@ function displacementCosts(
   };
 }
 
+/** What it costs in one frame, added to each state, that labels are exchanged and segments stretched. */
 function addFrameCosts(
-  cost: Float64Array<ArrayBuffer>,
+  cost: Float64Array,
   track: PoseTrack,
   frame: number,
   longest: readonly number[],
-): Float64Array<ArrayBuffer> {
+): void {
   const previous = frame === 0 ? track.seconds[0]! : track.seconds[frame - 1]!;
   const elapsed = Math.min(0.2, Math.max(0.01, track.seconds[frame]! - previous));
   const stretch = LIMB_SEGMENTS.map(({ from, to }, segment) => ({
@@ -141,15 +151,14 @@ function addFrameCosts(
     straight: stretchCost(track, frame, from, to, false, longest[segment]!),
     crossed: stretchCost(track, frame, from, to, true, longest[segment]!),
   }));
-  return cost.map((sum, state) => {
-    let total = sum;
-    for (let bits = state; bits !== 0; bits &= bits - 1) total += EXCHANGED_COST_A_SECOND * elapsed;
+  for (let state = 0; state < STATES; state += 1) {
+    let aSecond = EXCHANGED_COST_A_SECOND * EXCHANGED[state]!;
     for (const { fromBit, toBit, straight, crossed } of stretch) {
       const differ = ((state & fromBit) !== 0) !== ((state & toBit) !== 0);
-      total += STRETCHED_COST_A_SECOND * elapsed * (differ ? crossed : straight);
+      aSecond += STRETCHED_COST_A_SECOND * (differ ? crossed : straight);
     }
-    return total;
-  });
+    cost[state]! += elapsed * aSecond;
+  }
 }
 
 /** Cost of both sides' segments between two joints when the labels at its ends agree, or when one end is crossed. */
@@ -177,16 +186,11 @@ function stretchCost(
 /** Each limb segment's longest usual appearance as labelled, both sides together, pixels. */
 function longestSegments(track: PoseTrack): readonly number[] {
   return LIMB_SEGMENTS.map(({ from, to }) => {
+    const [near, far] = [JOINTS.indexOf(from), JOINTS.indexOf(to)];
     const lengths: number[] = [];
     for (let frame = 0; frame < track.seconds.length; frame += 1) {
-      if (!pairIsGood(track, frame, JOINTS.indexOf(from)) || !pairIsGood(track, frame, JOINTS.indexOf(to))) {
-        continue;
-      }
-      for (const side of ['left', 'right'] as const) {
-        lengths.push(
-          distance(track, frame, KEYPOINT_INDEX[`${side}-${from}`], KEYPOINT_INDEX[`${side}-${to}`]),
-        );
-      }
+      if (!pairIsGood(track, frame, near) || !pairIsGood(track, frame, far)) continue;
+      for (const points of [LEFT, RIGHT]) lengths.push(distance(track, frame, points[near]!, points[far]!));
     }
     return quantileOf(lengths, 0.9) ?? 0;
   });
@@ -194,7 +198,7 @@ function longestSegments(track: PoseTrack): readonly number[] {
 
 function distance(track: PoseTrack, frame: number, a: number, b: number): number {
   const [from, to] = [frame * KEYPOINT_COUNT + a, frame * KEYPOINT_COUNT + b];
-  return Math.hypot(track.x[to]! - track.x[from]!, track.y[to]! - track.y[from]!);
+  return Math.sqrt((track.x[to]! - track.x[from]!) ** 2 + (track.y[to]! - track.y[from]!) ** 2);
 }
 
 function pairIsGood(track: PoseTrack, frame: number, joint: number): boolean {

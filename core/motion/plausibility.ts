@@ -1,6 +1,6 @@
 import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../pose/keypoints.js';
 import type { PoseTrack } from '../pose/track.js';
-import { median, quantileOf } from './robust.js';
+import { median, NORMAL_CONSISTENCY, quantileOf } from './robust.js';
 import { LIMB_SEGMENTS, torsoLengthPixels } from './segments.js';
 
 /** Below this confidence a keypoint is a guess (the model's own crop rule uses the same figure). */
@@ -80,9 +80,10 @@ function unmarkJumps(track: PoseTrack, seen: Uint8Array, torso: number): void {
       const x = median(near.map((at) => track.x[at]!))!;
       const y = median(near.map((at) => track.y[at]!))!;
       const away = (at: number) => Math.hypot(track.x[at]! - x, track.y[at]! - y);
-      const spread = 1.4826 * median(near.map(away))!;
-      const allowed = Math.max(GREATEST_JUMP_TORSOS * torso, GREATEST_JUMP_SPREADS * spread);
-      if (away(frame * KEYPOINT_COUNT + keypoint) > allowed) jumps.push(frame);
+      const distance = away(frame * KEYPOINT_COUNT + keypoint);
+      if (distance <= GREATEST_JUMP_TORSOS * torso) continue;
+      const spread = NORMAL_CONSISTENCY * median(near.map(away))!;
+      if (distance > GREATEST_JUMP_SPREADS * spread) jumps.push(frame);
     }
     for (const frame of jumps) seen[frame * KEYPOINT_COUNT + keypoint] = 0;
   }

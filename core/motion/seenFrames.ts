@@ -47,8 +47,8 @@ export function* seenFrames(
   for (let frame = 0; frame < body.frames; frame += 1) {
     const start = frame * KEYPOINT_COUNT;
     if (!keypoints.every((keypoint) => body.seen[start + keypoint] === 1)) continue;
-    const x = Float64Array.from(body.x.subarray(start, start + KEYPOINT_COUNT));
-    const y = Float64Array.from(body.y.subarray(start, start + KEYPOINT_COUNT));
+    const x = new Float64Array(body.x.subarray(start, start + KEYPOINT_COUNT));
+    const y = new Float64Array(body.y.subarray(start, start + KEYPOINT_COUNT));
     yield { frame, points: { x, y } };
   }
 }
