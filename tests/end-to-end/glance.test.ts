@@ -13,7 +13,7 @@ const FILM = fileURLToPath(new URL('../../fixtures/films/goblet-squats.mp4', imp
 test('a glance sees the one lifter in a dozen pictures spread over the film', async () => {
   const ffmpeg = await locateFfmpeg();
   const film = await readFilmFacts(FILM, ffmpeg);
-  const { looks, brightness } = await glanceAt(film, ffmpeg, { workers: 2 });
+  const { looks, brightness } = await glanceAt(film, ffmpeg, { workers: 1 });
   expect(looks.length).toBeGreaterThanOrEqual(11);
   expect(looks.length).toBeLessThanOrEqual(13);
   expect(looks.every(({ people }) => people.length === 1)).toBe(true);

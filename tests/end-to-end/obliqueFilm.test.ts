@@ -19,7 +19,7 @@ describe.skipIf(!existsSync(FILM))('a real person rising from a stool, filmed at
   test('the knee follows the optical reference, flexed and straight', { timeout: 240_000 }, async () => {
     const ffmpeg = await locateFfmpeg();
     const facts = await readFilmFacts(FILM, ffmpeg);
-    const track = await estimatePoseTrack(facts, ffmpeg, { quality: 'standard', workers: 2, ...PART });
+    const track = await estimatePoseTrack(facts, ffmpeg, { quality: 'standard', workers: 1, ...PART });
     const bouts = findBouts(readBody(track), {
       exercise: findExercise('sit-to-stand'),
       film: { startSeconds: PART.fromSeconds, endSeconds: PART.toSeconds },

@@ -14,7 +14,7 @@ const results: SceneResult[] = [];
 beforeAll(async () => {
   const ffmpeg = await locateFfmpeg();
   for (const one of QUICK_SCENES) {
-    const { track, facts } = await readScene(one.scene, ffmpeg, { quality: 'full', workers: undefined });
+    const { track, facts } = await readScene(one.scene, ffmpeg, { quality: 'full', workers: 1 });
     results.push(analyzed(one, track, facts));
   }
 }, 240_000);

@@ -10,36 +10,43 @@ import { person, squatting } from './inventedPeople.js';
 const PICTURE = { width: 480, height: 640 };
 const RATE = 20;
 const LENGTH = 12;
+const FRAMES = RATE * LENGTH;
 /** Somebody stands for 3 s, squats twice in 6 s, and stands. */
 const depthAt = (seconds: number) => (seconds < 3 || seconds > 9 ? 0 : squatting(seconds - 3, 3));
 const bodyAt = (seconds: number) => person({ x: 240, feetY: 600, height: 540, depth: depthAt(seconds) });
 
-const film: FilmFacts = {
-  ...{ file: 'invented.mp4', recordedAt: null, durationSeconds: LENGTH, ...PICTURE, frameRate: RATE },
+const filmOf = (rate: number): FilmFacts => ({
+  ...{ file: 'invented.mp4', recordedAt: null, durationSeconds: FRAMES / rate, ...PICTURE, frameRate: rate },
   ...{ variableFrameRate: false, slowMotionFactor: 1, rotationDegrees: 0, flipped: false },
   ...{ highDynamicRange: false, codec: 'h264' },
-};
+});
 
 /** Pictures of one colour, which is the frame's number. */
-const openFrames: OpenFrames = async function* (options): AsyncGenerator<TimedFrame> {
-  const { width, height, minimumIntervalSeconds = 0, fromSeconds = 0, toSeconds = Infinity } = options;
-  let last = -Infinity;
-  for (let index = 0; index < LENGTH * RATE; index += 1) {
-    const seconds = index / RATE;
-    if (seconds < fromSeconds || seconds >= toSeconds || seconds - last < minimumIntervalSeconds - 1e-6)
-      continue;
-    last = seconds;
-    yield { seconds, width, height, pixels: new Uint8Array(width * height * 3).fill(index) };
-  }
-};
+const framesAt = (rate: number): OpenFrames =>
+  async function* (options): AsyncGenerator<TimedFrame> {
+    const { width, height, minimumIntervalSeconds = 0, fromSeconds = 0, toSeconds = Infinity } = options;
+    let last = -Infinity;
+    for (let index = 0; index < FRAMES; index += 1) {
+      const seconds = index / rate;
+      if (seconds < fromSeconds || seconds >= toSeconds) continue;
+      if (seconds - last < minimumIntervalSeconds - 1e-6) continue;
+      last = seconds;
+      yield { seconds, width, height, pixels: new Uint8Array(width * height * 3).fill(index) };
+    }
+  };
 
 /** Answers each picture with the body of its moment, every one after a time of its own. */
-function poolOf(workers: number, delay: () => number): WorkerPool & { readonly asked: () => number } {
+function poolOf(
+  workers: number,
+  delay: () => number,
+): WorkerPool & { readonly asked: () => number; readonly renewedAfter: readonly number[] } {
   let asked = 0;
+  const renewedAfter: number[] = [];
   return {
     workers,
     busyMilliseconds: () => 0,
-    renew: async () => {},
+    renew: async () => void renewedAfter.push(asked),
+    renewedAfter,
     close: async () => {},
     asked: () => asked,
     run: async (job) => {
@@ -56,8 +63,16 @@ function poolOf(workers: number, delay: () => number): WorkerPool & { readonly a
   };
 }
 
-const track = (pool: WorkerPool, quality: Quality, onProgress: (progress: PoseProgress) => void = () => {}) =>
-  trackFrames(film, openFrames, pool, { quality, lengthSeconds: LENGTH, lifter: null, onProgress });
+const track = (
+  pool: WorkerPool,
+  quality: Quality,
+  onProgress: (progress: PoseProgress) => void = () => {},
+  rate = RATE,
+) => {
+  const film = filmOf(rate);
+  const options = { quality, lengthSeconds: film.durationSeconds, lifter: null, onProgress };
+  return trackFrames(film, framesAt(rate), pool, options);
+};
 
 /** Milliseconds, always the same row of them: Park and Miller's minimal standard generator, 1988. */
 function unevenDelays() {
@@ -79,7 +94,7 @@ describe('the way of a film’s frames', () => {
       for (const workers of [3, 8]) {
         expect(await track(poolOf(workers, unevenDelays()), quality)).toEqual(one);
       }
-      expect(one.framesInFilm).toBe(LENGTH * RATE);
+      expect(one.framesInFilm).toBe(FRAMES);
       expect(Array.from(one.seconds)).toEqual([...new Set(one.seconds)].sort((a, b) => a - b));
       expect(one.people).toEqual({ medianCount: 1, lifterDoubtful: false });
     },
@@ -87,15 +102,32 @@ describe('the way of a film’s frames', () => {
 
   test('full measures every frame; standard leaves out stillness alone; quick takes the small model', async () => {
     const [full, standard, quick] = [poolOf(2, () => 0), poolOf(2, () => 0), poolOf(2, () => 0)];
-    expect((await track(full, 'full')).seconds).toHaveLength(LENGTH * RATE);
+    expect((await track(full, 'full')).seconds).toHaveLength(FRAMES);
     const sparse = await track(standard, 'standard');
     const between = (from: number, to: number) =>
       [...sparse.seconds].filter((seconds) => seconds >= from && seconds < to).length;
     expect(between(3, 9)).toBe(6 * RATE);
     expect(between(0, 1)).toBeLessThan(RATE);
     expect(standard.asked()).toBe(sparse.seconds.length);
+    // The detector's memory is given back once, before anything is measured.
+    expect(standard.renewedAfter).toEqual([0]);
     expect((await track(quick, 'quick')).model).toBe('movenet-lightning');
     expect(MODEL_SIZE['movenet-lightning']).toBeLessThan(MODEL_SIZE[sparse.model]);
+  });
+
+  test('of a film of 60 frames a second full measures all, the others half', async () => {
+    const measured = async (quality: Quality) =>
+      (
+        await track(
+          poolOf(2, () => 0),
+          quality,
+          () => {},
+          60,
+        )
+      ).seconds.length;
+    expect(await measured('full')).toBe(FRAMES);
+    expect(await measured('quick')).toBe(FRAMES / 2);
+    expect(await measured('standard')).toBeLessThanOrEqual(FRAMES / 2);
   });
 
   test('keypoints come back in pixels of the upright picture, where the cut-out was', async () => {
@@ -118,7 +150,7 @@ describe('the way of a film’s frames', () => {
       'full',
       (progress) => told.push(progress),
     );
-    const stages = { looking: 2 * LENGTH, measuring: LENGTH * RATE };
+    const stages = { looking: 2 * LENGTH, measuring: FRAMES };
     for (const [stage, total] of Object.entries(stages)) {
       const own = told.filter((progress) => progress.stage === stage);
       expect(own.map(({ done }) => done)).toEqual(own.map((_, index) => index + 1));
