@@ -28,7 +28,7 @@ async function millisecondsOfPicture(): Promise<number> {
   const model = 'movenet-thunder';
   const crop = new Uint8Array(MODEL_SIZE[model] ** 2 * 3).fill(128);
   const job: InferenceJob = { kind: 'measure', model, crop };
-  const pool = startWorkerPool(1, 'webgpu');
+  const pool = startWorkerPool(1, 'graphics');
   try {
     await pool.run(job);
     const before = pool.busyMilliseconds();

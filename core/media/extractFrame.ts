@@ -2,12 +2,12 @@ import { Failure } from '../failure.js';
 import type { FilmFacts, TimedFrame } from './film.js';
 import { streamFrames } from './frames.js';
 import type { Ffmpeg } from './locateFfmpeg.js';
-import type { Region } from './pictureFilters.js';
+import type { Rectangle } from './pictureFilters.js';
 
 export interface PictureRequest {
   readonly width: number;
   readonly height: number;
-  readonly region?: Region;
+  readonly region?: Rectangle;
   readonly signal?: AbortSignal;
 }
 

@@ -4,7 +4,7 @@ import type { FilmFacts, TimedFrame } from './film.js';
 import { FrameTimeReader } from './frameTimes.js';
 import { stopIfInterrupted } from './interruption.js';
 import type { Ffmpeg } from './locateFfmpeg.js';
-import { pictureFilters, type Region } from './pictureFilters.js';
+import { pictureFilters, type Rectangle } from './pictureFilters.js';
 import { canMapTones } from './toneMapping.js';
 
 export interface FrameOptions {
@@ -15,7 +15,7 @@ export interface FrameOptions {
   readonly fromSeconds?: number | undefined;
   readonly toSeconds?: number | undefined;
   /** Only this part of the picture, in pixels of the film as shown; rounded to whole pixels. */
-  readonly region?: Region | undefined;
+  readonly region?: Rectangle | undefined;
   /** Leave out frames that follow the last one handed out by less than this, for sparse passes. */
   readonly minimumIntervalSeconds?: number | undefined;
   /** One byte a pixel instead of red, green, blue. */

@@ -1,7 +1,7 @@
 import type { FilmFacts } from './film.js';
 
 /** A rectangle in pixels of the film as shown (upright, square pixels). */
-export interface Region {
+export interface Rectangle {
   readonly x: number;
   readonly y: number;
   readonly width: number;
@@ -12,7 +12,7 @@ export interface PictureOptions {
   /** Size of the pictures handed out, in pixels. */
   readonly width: number;
   readonly height: number;
-  readonly region?: Region | undefined;
+  readonly region?: Rectangle | undefined;
   /** ffmpeg's name of the pixel format handed on. */
   readonly pixelFormat: 'rgb24' | 'gray' | 'yuv420p';
   /** Whether this ffmpeg can map high dynamic range by `zscale` and `tonemap`. */
@@ -49,7 +49,7 @@ function turnFilters(film: FilmFacts): readonly string[] {
   return [...turns[film.rotationDegrees], ...(film.flipped ? ['hflip'] : [])];
 }
 
-function cropFilters(film: FilmFacts, region: Region | undefined): readonly string[] {
+function cropFilters(film: FilmFacts, region: Rectangle | undefined): readonly string[] {
   if (region === undefined) return [];
   const stored = storedShare(film, region);
   const [x, y, width, height] = [stored.x, stored.y, stored.width, stored.height].map((share) =>
@@ -59,7 +59,7 @@ function cropFilters(film: FilmFacts, region: Region | undefined): readonly stri
 }
 
 /** The region as shares (0 to 1) of the stored picture's width and height. */
-function storedShare(film: FilmFacts, region: Region): Region {
+function storedShare(film: FilmFacts, region: Rectangle): Rectangle {
   const left = clamp(region.x / film.width);
   const top = clamp(region.y / film.height);
   const width = clamp((region.x + region.width) / film.width) - left;

@@ -1,8 +1,8 @@
 import { findGraphics, type Graphics } from './graphicsAdapter.js';
 import type { Accelerator } from './modelFacts.js';
 
-/** The backend of TensorFlow.js: WebAssembly on the processor, or WebGPU on a graphics adapter. */
-export type Backend = 'wasm' | 'webgpu';
+/** Where the networks run: on the processor, or on a graphics adapter. */
+export type Backend = 'processor' | 'graphics';
 
 /**
  * Which backend to measure with. `auto` takes a graphics adapter only where one exists that is not a software
@@ -15,14 +15,14 @@ export async function chooseBackend(
   note: (message: string) => void,
   find: () => Promise<Graphics> = findGraphics,
 ): Promise<Backend> {
-  if (accelerator === 'cpu') return 'wasm';
+  if (accelerator === 'cpu') return 'processor';
   const graphics = await find();
   if (graphics.kind === 'none') {
     if (accelerator === 'gpu') note(`${graphics.reason} The processor measures instead.`);
-    return 'wasm';
+    return 'processor';
   }
-  if (!graphics.software) return 'webgpu';
-  if (accelerator === 'auto') return 'wasm';
+  if (!graphics.software) return 'graphics';
+  if (accelerator === 'auto') return 'processor';
   note(`${graphics.name} is a software renderer: the processor itself (--accelerator cpu) is quicker.`);
-  return 'webgpu';
+  return 'graphics';
 }

@@ -13,7 +13,7 @@ import { defaultWorkers, startWorkerPool } from './workerPool.js';
 
 export interface EstimateOptions {
   readonly quality: Quality;
-  /** Inference threads; as many as the machine has cores by default. The result is the same for any number. */
+  /** Inference workers; as many as the machine has cores by default. The result is the same for any number. */
   readonly workers?: number | undefined;
   /** What runs the networks; the processor by default. Both give the same keypoints within 1 % of the trunk. */
   readonly accelerator?: Accelerator | undefined;
@@ -45,14 +45,14 @@ export async function estimatePoseTrack(
   const warn = options.onWarning ?? (() => {});
   stopIfInterrupted(options.signal);
   const backend = await chooseBackend(options.accelerator ?? 'cpu', warn);
-  if (backend === 'wasm') return estimateWith(backend, film, ffmpeg, options);
+  if (backend === 'processor') return estimateWith(backend, film, ffmpeg, options);
   try {
     return await estimateWith(backend, film, ffmpeg, options);
   } catch (error) {
     if (error instanceof Failure && error.kind !== 'installation') throw error;
     const [reason] = (error instanceof Error ? error.message : String(error)).split('\n');
     warn(`The graphics adapter can't be used (${reason}). The processor measures instead.`);
-    return estimateWith('wasm', film, ffmpeg, options);
+    return estimateWith('processor', film, ffmpeg, options);
   }
 }
 
@@ -65,7 +65,7 @@ async function estimateWith(
   const { signal } = options;
   stopIfInterrupted(signal);
   const started = startWorkerPool(options.workers ?? defaultWorkers(backend), backend);
-  const pool = backend === 'webgpu' ? verifiedPool(started) : started;
+  const pool = backend === 'graphics' ? verifiedPool(started) : started;
   const closePool = () => void pool.close();
   signal?.addEventListener('abort', closePool, { once: true });
   try {

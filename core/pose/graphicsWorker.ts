@@ -11,6 +11,6 @@ process.on('SIGINT', () => undefined);
 process.on('disconnect', () => process.exit());
 
 // The first backend asked for is the one of the process; a failure comes back with every job.
-startBackend('webgpu').catch(() => undefined);
+startBackend('graphics').catch(() => undefined);
 const onJob = answerJobs((message) => process.send?.(message));
 process.on('message', (message) => onJob(message as JobMessage));

@@ -29,11 +29,11 @@ export type StartHost = (events: HostEvents) => InferenceHost;
  * @throws Failure 'installation' where the compiled program is missing.
  */
 export function hostOf(backend: Backend): StartHost {
-  if (backend === 'wasm' && !isInstalled('onnxruntime-node')) {
+  if (backend === 'processor' && !isInstalled('onnxruntime-node')) {
     const program = builtProgram('worker.js');
     return (events) => startThread(program, events);
   }
-  const program = builtProgram(backend === 'wasm' ? 'workerProcess.js' : 'graphicsWorker.js');
+  const program = builtProgram(backend === 'processor' ? 'workerProcess.js' : 'graphicsWorker.js');
   return (events) => startProcess(program, events);
 }
 

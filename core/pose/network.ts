@@ -16,8 +16,8 @@ let started: Promise<void> | null = null;
  *
  * @throws Failure 'installation' where the backend does not start or has no kernels or adapter.
  */
-export function startBackend(backend: Backend = 'wasm'): Promise<void> {
-  started ??= backend === 'wasm' ? startProcessorBackend() : startGraphicsBackend();
+export function startBackend(backend: Backend = 'processor'): Promise<void> {
+  started ??= backend === 'processor' ? startProcessorBackend() : startGraphicsBackend();
   return started;
 }
 

@@ -39,12 +39,6 @@ export function wholePicture(picture: PictureSize): Region {
   };
 }
 
-/** Whether a hip and a shoulder are seen: without them nothing says where the body is. */
-export function torsoVisible(points: Float32Array): boolean {
-  const seen = (name: keyof typeof KEYPOINT_INDEX) => points[KEYPOINT_INDEX[name] * 3 + 2]! > REGION_SCORE;
-  return (seen('left-hip') || seen('right-hip')) && (seen('left-shoulder') || seen('right-shoulder'));
-}
-
 /** The midpoint of the hips, in the units of `points`. */
 export function hipMidpoint(points: Float32Array): { readonly x: number; readonly y: number } {
   const left = KEYPOINT_INDEX['left-hip'] * 3;
@@ -77,17 +71,6 @@ export function squareRegion(
 ): Region {
   const farthestEdge = Math.max(center.x, picture.width - center.x, center.y, picture.height - center.y);
   return { centerX: center.x, centerY: center.y, side: 2 * Math.min(half, farthestEdge) };
-}
-
-/**
- * MoveNet's region for the keypoints of one frame: around the hips; the whole picture where the torso is not
- * seen or the region would hold more than the picture.
- */
-export function regionAround(points: Float32Array, picture: PictureSize): Region {
-  if (!torsoVisible(points)) return wholePicture(picture);
-  const center = hipMidpoint(points);
-  const region = squareRegion(center, reach(points, center), picture);
-  return region.side > Math.max(picture.width, picture.height) ? wholePicture(picture) : region;
 }
 
 /** A point of the cut-out (fractions, 0 left and top, 1 right and bottom) in pixels of the picture. */

@@ -1,8 +1,8 @@
-import { KEYPOINT_INDEX } from './keypoints.js';
 import { LIMB_ANGLE_COUNT, limbAngles } from './limbAngles.js';
 import type { MeasuredFrame } from './measureFrames.js';
 import type { Trail } from './sightings.js';
 import { slopeOf, type TimedValue } from './slope.js';
+import { trunkLength } from './trunkLength.js';
 
 /**
  * Which frames to measure in `standard` quality: every one that could move a boundary.
@@ -25,6 +25,8 @@ export interface SamplingRules {
 
 /** Frame-to-frame noise of a keypoint in shares of the trunk's length, as seen with the larger MoveNet on rendered film. */
 const KEYPOINT_NOISE = 0.013;
+/** Where all points of a trunk fall together, its noise is not taken for none. */
+const LEAST_TRUNK_PIXELS = 1;
 /** The fit of a move draws on up to this much of the stillness beside it. */
 const REACH_SECONDS = 1.5;
 /** Degrees a second below which nobody would call a joint moving. */
@@ -95,21 +97,12 @@ function angleCurves(
 ): readonly (readonly TimedValue[])[] {
   const curves: TimedValue[][] = Array.from({ length: LIMB_ANGLE_COUNT }, () => []);
   for (const { seconds, points } of measured) {
-    limbAngles(points, KEYPOINT_NOISE * trunkLength(points)).forEach((angle, index) => {
-      if (angle === null) return;
-      curves[index]!.push({ seconds, value: angle.degrees, standardError: angle.standardError });
-    });
+    limbAngles(points, KEYPOINT_NOISE * Math.max(LEAST_TRUNK_PIXELS, trunkLength(points))).forEach(
+      (angle, index) => {
+        if (angle === null) return;
+        curves[index]!.push({ seconds, value: angle.degrees, standardError: angle.standardError });
+      },
+    );
   }
   return curves;
-}
-
-function trunkLength(points: Float32Array): number {
-  const middle = (part: 'shoulder' | 'hip', axis: 0 | 1) =>
-    (points[KEYPOINT_INDEX[`left-${part}`] * 3 + axis]! +
-      points[KEYPOINT_INDEX[`right-${part}`] * 3 + axis]!) /
-    2;
-  return Math.max(
-    1,
-    Math.hypot(middle('shoulder', 0) - middle('hip', 0), middle('shoulder', 1) - middle('hip', 1)),
-  );
 }

@@ -1,5 +1,5 @@
 import type { FilmFacts, TimedFrame } from '../media/film.js';
-import type { Region as PicturePart } from '../media/pictureFilters.js';
+import type { Rectangle } from '../media/pictureFilters.js';
 import { planDecode } from './decodePlan.js';
 import { KEYPOINT_COUNT } from './keypoints.js';
 import { fitted } from './letterbox.js';
@@ -21,7 +21,7 @@ export type OpenFrames = (options: {
   readonly width: number;
   readonly height: number;
   readonly minimumIntervalSeconds?: number;
-  readonly region?: PicturePart;
+  readonly region?: Rectangle;
   /** Within the part that was asked for; all of it by default. */
   readonly fromSeconds?: number;
   readonly toSeconds?: number;
@@ -90,18 +90,12 @@ export async function trackFrames(
     startSeconds,
     lengthSeconds,
   );
-  // Where not every frame is measured, how far the film has been read tells how many are still to come.
   const firstSecond = part?.fromSeconds ?? looks[0]?.seconds ?? 0;
   const partSeconds = part === null ? lengthSeconds : part.toSeconds - part.fromSeconds;
-  const measuringProgress = (done: number, seconds: number): PoseProgress => {
-    const share = partSeconds === null ? 0 : (seconds - firstSecond + interval) / partSeconds;
-    const sampled = share > 0.02 ? Math.max(done, Math.round(done / Math.min(1, share))) : null;
-    return {
-      stage: 'measuring',
-      done,
-      total: options.quality === 'standard' ? sampled : framesIn(partSeconds, interval),
-    };
-  };
+  const total = (done: number, seconds: number) =>
+    options.quality === 'standard'
+      ? sampledTotal(done, seconds - firstSecond + interval, partSeconds)
+      : framesIn(partSeconds, interval);
   const plan = planDecode(
     picture,
     looks.map((look) => regionAt(look.seconds)),
@@ -117,7 +111,8 @@ export async function trackFrames(
     window: plan.window,
     regionAt,
     minimumIntervalSeconds,
-    onFrame: (done: number, seconds: number) => onProgress(measuringProgress(done, seconds)),
+    onFrame: (done: number, seconds: number) =>
+      onProgress({ stage: 'measuring', done, total: total(done, seconds) }),
   };
   const measurement =
     options.quality === 'standard'
@@ -141,6 +136,15 @@ export async function trackFrames(
 
 function framesIn(seconds: number | null, interval: number): number | null {
   return seconds === null ? null : Math.max(1, Math.round(seconds / interval));
+}
+
+/** Least share of the film from which the rest is estimated. */
+const TELLING_SHARE = 0.02;
+
+/** Where not every frame is measured, how far the film has been read tells how many are still to come. */
+function sampledTotal(done: number, readSeconds: number, partSeconds: number | null): number | null {
+  const share = partSeconds === null ? 0 : readSeconds / partSeconds;
+  return share > TELLING_SHARE ? Math.max(done, Math.round(done / Math.min(1, share))) : null;
 }
 
 function columns(frames: readonly MeasuredFrame[]): Pick<PoseTrack, 'seconds' | 'x' | 'y' | 'score'> {

@@ -1,5 +1,6 @@
-import { KEYPOINT_COUNT, KEYPOINT_INDEX } from './keypoints.js';
+import { KEYPOINT_COUNT } from './keypoints.js';
 import { SEEN_SCORE } from './people.js';
+import { trunkLength } from './trunkLength.js';
 import type { InferenceJob, InferenceResult } from './workerMessages.js';
 import { startWorkerPool, type WorkerPool } from './workerPool.js';
 
@@ -68,12 +69,4 @@ export function largestDifference(one: Float32Array, other: Float32Array): numbe
     largest = Math.max(largest, Math.hypot(one[at]! - other[at]!, one[at + 1]! - other[at + 1]!));
   }
   return seen < FEWEST_SEEN || trunk === 0 ? null : largest / trunk;
-}
-
-function trunkLength(points: Float32Array): number {
-  const middle = (part: 'shoulder' | 'hip', axis: 0 | 1) =>
-    (points[KEYPOINT_INDEX[`left-${part}`] * 3 + axis]! +
-      points[KEYPOINT_INDEX[`right-${part}`] * 3 + axis]!) /
-    2;
-  return Math.hypot(middle('shoulder', 0) - middle('hip', 0), middle('shoulder', 1) - middle('hip', 1));
 }

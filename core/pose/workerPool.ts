@@ -4,20 +4,20 @@ import type { Backend } from './accelerator.js';
 import { hostOf, type InferenceHost, type StartHost } from './inferenceHost.js';
 import type { AnswerMessage, InferenceJob, InferenceResult } from './workerMessages.js';
 
-/** Inference threads (or processes) that answer jobs in any order, each job independently of the others. */
+/** Inference workers that answer jobs in any order, each job independently of the others. */
 export interface WorkerPool {
   readonly workers: number;
-  /** Time the threads spent answering so far, summed over them, milliseconds. */
+  /** Time the workers spent answering so far, summed over them, milliseconds. */
   busyMilliseconds(): number;
-  /** @throws Failure as the thread met it; Error where a job ended its thread twice. */
+  /** @throws Failure as the worker met it; Error where a job ended its worker twice. */
   run(job: InferenceJob): Promise<InferenceResult>;
   /**
-   * Puts fresh threads in the place of those on the processor, without the networks that these have loaded: the memory
+   * Puts fresh workers in the place of those on the processor, without the networks that these have loaded: the memory
    * of WebAssembly never shrinks. Graphics processes stay, since starting one takes seconds. Call it between passes,
    * while no job is open.
    */
   renew(): Promise<void>;
-  /** Ends every thread; jobs still open are rejected. */
+  /** Ends every worker; jobs still open are rejected. */
   close(): Promise<void>;
 }
 
@@ -26,7 +26,7 @@ interface Pending {
   readonly job: InferenceJob;
   readonly resolve: (result: InferenceResult) => void;
   readonly reject: (error: unknown) => void;
-  /** How many threads this job has ended. */
+  /** How many workers this job has ended. */
   deaths: number;
 }
 
@@ -35,27 +35,27 @@ interface Seat {
   readonly open: Map<number, Pending>;
 }
 
-/** A second job waits inside each thread, so that it never idles while the answer travels. */
-const JOBS_IN_A_THREAD = 2;
+/** A second job waits inside each worker, so that it never idles while the answer travels. */
+const JOBS_IN_A_WORKER = 2;
 
 /** Processes that share the graphics adapter: each spends its time handing over work, so that one does not fill it. */
 const GRAPHICS_PROCESSES = 4;
 
-/** As many threads as the machine has cores, within reason: each needs up to 200 MB. */
-export function defaultWorkers(backend: Backend = 'wasm'): number {
+/** As many workers as the machine has cores, within reason: each needs up to 200 MB. */
+export function defaultWorkers(backend: Backend = 'processor'): number {
   const cores = Math.max(1, availableParallelism());
-  return Math.min(backend === 'wasm' ? 8 : GRAPHICS_PROCESSES, cores);
+  return Math.min(backend === 'processor' ? 8 : GRAPHICS_PROCESSES, cores);
 }
 
 /**
- * Starts the inference threads, or processes for a graphics adapter.
+ * Starts the inference workers: a process each.
  *
  * @param start how each is started; by default as the backend needs it.
  * @throws Failure 'installation' where their compiled program is missing.
  */
 export function startWorkerPool(
   workers: number,
-  backend: Backend = 'wasm',
+  backend: Backend = 'processor',
   start: StartHost = hostOf(backend),
 ): WorkerPool {
   const waiting: Pending[] = [];
@@ -92,21 +92,21 @@ export function startWorkerPool(
   const replaceDead = (seat: Seat, host: InferenceHost, cause: unknown): void => {
     if (closed || seat.host !== host) return;
     deathsInARow += 1;
-    // The oldest open job is the one the thread was answering; the others only waited behind it.
+    // The oldest open job is the one the worker was answering; the others only waited behind it.
     const orphans = [...seat.open.values()];
     seat.open.clear();
     const [suspect, ...innocent] = orphans;
     if (suspect !== undefined && ++suspect.deaths > 1) {
-      suspect.reject(new Error('an inference thread died twice on the same picture', { cause }));
+      suspect.reject(new Error('an inference worker died twice on the same picture', { cause }));
       waiting.unshift(...innocent);
     } else {
       waiting.unshift(...orphans);
     }
     if (deathsInARow > 2 * workers + 1) {
-      // Threads that end without ever answering would be started for ever.
+      // Workers that end without ever answering would be started for ever.
       closed = true;
       for (const pending of waiting.splice(0)) {
-        pending.reject(new Error('the inference threads do not keep running', { cause }));
+        pending.reject(new Error('the inference workers do not keep running', { cause }));
       }
       return;
     }
@@ -115,7 +115,7 @@ export function startWorkerPool(
   };
 
   const dispatch = (): void => {
-    for (let depth = 1; depth <= JOBS_IN_A_THREAD; depth++) {
+    for (let depth = 1; depth <= JOBS_IN_A_WORKER; depth++) {
       for (const seat of seats) {
         if (seat.open.size >= depth) continue;
         const pending = waiting.shift();
@@ -145,7 +145,7 @@ export function startWorkerPool(
         dispatch();
       }),
     async renew() {
-      if (closed || backend !== 'wasm') return;
+      if (closed || backend !== 'processor') return;
       const former = seats.map((seat) => seat.host);
       for (const seat of seats) seat.host = startHost(seat);
       await Promise.all(former.map((host) => host.end()));

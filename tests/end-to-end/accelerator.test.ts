@@ -38,8 +38,8 @@ describe.skipIf(graphics.kind === 'none')('a graphics adapter', () => {
     timeout: 300_000,
   }, async () => {
     const job: InferenceJob = { kind: 'measure', model: 'movenet-lightning', crop: await picture(192) };
-    const processor = startWorkerPool(1, 'wasm');
-    const adapter = startWorkerPool(1, 'webgpu');
+    const processor = startWorkerPool(1, 'processor');
+    const adapter = startWorkerPool(1, 'graphics');
     try {
       const [expected, found] = await Promise.all([processor.run(job), adapter.run(job)]);
       const difference = largestDifference(found[0]!, expected[0]!);

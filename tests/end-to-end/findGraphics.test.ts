@@ -12,6 +12,6 @@ test('the search for a graphics adapter answers once, and an adapter that it fin
     return;
   }
   expect(graphics.name).not.toBe('');
-  const pool = startWorkerPool(1, 'webgpu');
+  const pool = startWorkerPool(1, 'graphics');
   await pool.close();
 });

@@ -3,11 +3,11 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { type Ffmpeg, locateFfmpeg } from '../../core/media/locateFfmpeg.js';
-import { flexionDegrees } from '../../core/motion/angles.js';
+import { angleBetweenDegrees } from '../../core/motion/angles.js';
 import { cutOut } from '../../core/pose/cutOut.js';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Keypoint, type Side } from '../../core/pose/keypoints.js';
 import { loadPoseModel, type PoseModel } from '../../core/pose/poseModel.js';
-import { regionAround, toPicture, wholePicture } from '../../core/pose/region.js';
+import { hipMidpoint, reach, squareRegion, toPicture, wholePicture } from '../../core/pose/region.js';
 
 /** Real people at both ends of ten exercises; not part of the project. */
 const PHOTOGRAPHS = fileURLToPath(new URL('../../../shared/photos/', import.meta.url));
@@ -85,7 +85,8 @@ async function pointsOf(file: string, model: PoseModel, ffmpeg: Ffmpeg): Promise
       const { x, y } = toPicture(region, output[at]!, output[at + 1]!);
       points.set([x, y, output[at + 2]!], at);
     }
-    region = regionAround(points, { width, height });
+    const hips = hipMidpoint(points);
+    region = squareRegion(hips, reach(points, hips), { width, height });
   }
   return points;
 }
@@ -95,9 +96,11 @@ function angleOf({ joint, side }: Pair, points: Float32Array): number {
     const at = 3 * KEYPOINT_INDEX[`${side}-${name}` as Keypoint];
     return { x: points[at]!, y: points[at + 1]! };
   }) as [Point, Point, Point];
-  const flexion = flexionDegrees(first, vertex, last);
-  return joint === 'abduction' ? 180 - flexion : flexion;
+  const between = angleBetweenDegrees(from(vertex, first), from(vertex, last));
+  return joint === 'abduction' ? between : 180 - between;
 }
+
+const from = (a: Point, b: Point): Point => ({ x: b.x - a.x, y: b.y - a.y });
 
 interface Point {
   readonly x: number;

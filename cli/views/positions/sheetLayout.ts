@@ -1,5 +1,5 @@
 import type { SetAnalysis } from '../../../analysis/analyzeSet.js';
-import type { Region } from '../../../core/media/pictureFilters.js';
+import type { Rectangle } from '../../../core/media/pictureFilters.js';
 import { KEYPOINT_COUNT } from '../../../core/pose/keypoints.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
 import { boutNames } from '../words/boutNames.js';
@@ -26,7 +26,7 @@ export interface Sheet {
   readonly tileWidth: number;
   readonly tileHeight: number;
   /** The part of the film that every tile shows. */
-  readonly region: Region;
+  readonly region: Rectangle;
   readonly reps: readonly SheetRep[];
 }
 
@@ -42,7 +42,7 @@ const TILES_A_REP = 3;
  * The part of the picture in which the lifter works, with a little room: from the 0.5th to the 99.5th percentile
  * of all body points the model was fairly sure of, from the first bout to the last.
  */
-function workingRegion(track: PoseTrack, fromSeconds: number, toSeconds: number): Region {
+function workingRegion(track: PoseTrack, fromSeconds: number, toSeconds: number): Rectangle {
   const xs: number[] = [];
   const ys: number[] = [];
   track.seconds.forEach((seconds, frame) => {

@@ -1,18 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import {
-  angleBetweenDegrees,
-  angleOfTriangleDegrees,
-  angleStandardErrorDegrees,
-  degreesOutOfPlane,
-  flexionDegrees,
-  interiorAngleDegrees,
-  projectedLength,
-  toDegrees,
-  toRadians,
-  turnDegrees,
-} from '../../../core/motion/angles.js';
+import { angleBetweenDegrees, toDegrees, toRadians, turnDegrees } from '../../../core/motion/angles.js';
+import { apparentShare } from '../../../core/motion/depth.js';
+import { type Points, propagatedError } from '../../../core/motion/seenFrames.js';
+import { angleBetween } from '../../../core/pose/limbAngles.js';
 
 const at = (x: number, y: number) => ({ x, y });
+const from = (a: Point, b: Point) => at(b.x - a.x, b.y - a.y);
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
 
 describe('interior angles (plane geometry; values computed independently with scipy)', () => {
   it.each([
@@ -23,12 +21,13 @@ describe('interior angles (plane geometry; values computed independently with sc
     [at(100, 100), at(100, 200), at(170.7106781, 129.2893219), 45],
     [at(0, 0), at(100, 0), at(200, 0.001), 179.999427042205],
   ])('at %j, %j, %j', (a, vertex, b, degrees) => {
-    expect(interiorAngleDegrees(a, vertex, b)).toBeCloseTo(degrees, 6);
-    expect(flexionDegrees(a, vertex, b)).toBeCloseTo(180 - degrees, 6);
+    expect(angleBetweenDegrees(from(vertex, a), from(vertex, b))).toBeCloseTo(degrees, 6);
+    // Flexion by the neutral-zero method: 0° where the joint's two lines are in line.
+    expect(angleBetweenDegrees(from(a, vertex), from(vertex, b))).toBeCloseTo(180 - degrees, 6);
   });
 
   it('is not a number for a segment without length', () => {
-    expect(interiorAngleDegrees(at(1, 1), at(1, 1), at(2, 2))).toBeNaN();
+    expect(angleBetweenDegrees(at(0, 0), at(1, 1))).toBeNaN();
   });
 
   it('reads a right angle in space that the picture shows as 0°', () => {
@@ -50,7 +49,10 @@ describe('law of cosines (values computed independently with scipy)', () => {
     [8, 7, 9, 58.411864494799],
     [9, 7, 8, 73.3984504009777],
   ])('the angle opposite %d beside %d and %d', (opposite, first, second, degrees) => {
-    expect(angleOfTriangleDegrees(opposite, first, second)).toBeCloseTo(degrees, 9);
+    // The corner in the origin, one side along x, the other where the two circles around its ends meet.
+    const x = (first ** 2 + second ** 2 - opposite ** 2) / (2 * first);
+    const corner = at(x, Math.sqrt(second ** 2 - x ** 2));
+    expect(angleBetweenDegrees(at(first, 0), corner)).toBeCloseTo(degrees, 9);
   });
 });
 
@@ -63,8 +65,8 @@ describe('foreshortening in parallel projection (values computed independently w
     [45, Math.SQRT1_2],
     [60, 0.5],
   ])('a horizontal segment %d° off keeps %d of its length', (off, ratio) => {
-    expect(projectedLength(0, off)).toBeCloseTo(ratio, 6);
-    expect(projectedLength(90, off)).toBeCloseTo(1, 12);
+    expect(apparentShare(0, off)).toBeCloseTo(ratio, 6);
+    expect(apparentShare(90, off)).toBeCloseTo(1, 12);
   });
 
   it.each([
@@ -72,7 +74,7 @@ describe('foreshortening in parallel projection (values computed independently w
     [0.8, 36.869897646],
     [0.7, 45.572995999],
   ])('a ratio of %d is %d° out of the plane', (ratio, degrees) => {
-    expect(degreesOutOfPlane(ratio)).toBeCloseTo(degrees, 8);
+    expect(apparentShare(0, degrees)).toBeCloseTo(ratio, 10);
   });
 
   /** Both lines in a vertical plane turned `off` from the picture plane. */
@@ -114,15 +116,15 @@ describe('error of an angle from the errors of its points', () => {
   ])(
     'at %d° with segments of 100 and errors of 3 pixels (first order, checked by Monte Carlo)',
     (interior, error) => {
-      const noise = {
-        firstLength: 100,
-        secondLength: 100,
-        interiorDegrees: interior,
-        first: 3,
-        vertex: 3,
-        second: 3,
-      };
-      expect(angleStandardErrorDegrees(noise)).toBeCloseTo(error, 3);
+      const other = at(100 * Math.cos(toRadians(interior)), 100 * Math.sin(toRadians(interior)));
+      const line = ({ x, y }: Point) => ({ right: x, down: y });
+      expect(angleBetween(line(at(100, 0)), line(other), 3)!.standardError).toBeCloseTo(error, 3);
+
+      const points: Points = { x: Float64Array.of(100, 0, other.x), y: Float64Array.of(0, 0, other.y) };
+      const point = ({ x, y }: Points, index: number) => at(x[index]!, y[index]!);
+      const angle = (all: Points) =>
+        angleBetweenDegrees(from(point(all, 1), point(all, 0)), from(point(all, 1), point(all, 2)));
+      expect(propagatedError([0, 1, 2], points, () => 3, 100, angle)).toBeCloseTo(error, 3);
     },
   );
 });

@@ -27,7 +27,7 @@ const answered = ({ id }: JobMessage, events: HostEvents) =>
 describe('the worker pool', () => {
   test('answers every job with its own answer, and adds up the time', async () => {
     const { state, start } = hosts(answered);
-    const pool = startWorkerPool(3, 'wasm', start);
+    const pool = startWorkerPool(3, 'processor', start);
     const answers = await Promise.all(Array.from({ length: 20 }, () => pool.run(JOB)));
     expect(answers.map(([points]) => points![0])).toEqual(Array.from({ length: 20 }, (_, index) => index));
     expect(pool.busyMilliseconds()).toBe(100);
@@ -40,7 +40,7 @@ describe('the worker pool', () => {
     const { state, start } = hosts((message, events, host) =>
       host === 0 ? events.onEnd(new Error('gone')) : answered(message, events),
     );
-    const pool = startWorkerPool(1, 'wasm', start);
+    const pool = startWorkerPool(1, 'processor', start);
     const answers = await Promise.all([pool.run(JOB), pool.run(JOB), pool.run(JOB)]);
     expect(answers).toHaveLength(3);
     expect(state.started).toBe(2);
@@ -53,7 +53,7 @@ describe('the worker pool', () => {
       hostsAsked.add(host);
       answered(message, events);
     });
-    const pool = startWorkerPool(2, 'wasm', start);
+    const pool = startWorkerPool(2, 'processor', start);
     await Promise.all([pool.run(JOB), pool.run(JOB)]);
     await pool.renew();
     expect(state).toEqual({ started: 4, ended: 2 });
@@ -66,7 +66,7 @@ describe('the worker pool', () => {
 
   test('keeps graphics processes, which take seconds to start', async () => {
     const { state, start } = hosts(answered);
-    const pool = startWorkerPool(2, 'webgpu', start);
+    const pool = startWorkerPool(2, 'graphics', start);
     await pool.renew();
     expect(state).toEqual({ started: 2, ended: 0 });
     await pool.close();
@@ -76,7 +76,7 @@ describe('the worker pool', () => {
     const { start } = hosts((message, events) =>
       message.id === 1 ? events.onEnd(new Error('gone')) : answered(message, events),
     );
-    const pool = startWorkerPool(1, 'wasm', start);
+    const pool = startWorkerPool(1, 'processor', start);
     const [first, second, third] = await Promise.allSettled([pool.run(JOB), pool.run(JOB), pool.run(JOB)]);
     expect([first.status, second.status, third.status]).toEqual(['fulfilled', 'rejected', 'fulfilled']);
     await pool.close();
@@ -86,7 +86,7 @@ describe('the worker pool', () => {
     const { start } = hosts(({ id }, events) =>
       events.onAnswer({ id, kind: 'failure', failureKind: 'installation', message: 'no', remedy: 'do' }),
     );
-    const pool = startWorkerPool(1, 'webgpu', start);
+    const pool = startWorkerPool(1, 'graphics', start);
     await expect(pool.run(JOB)).rejects.toMatchObject({ kind: 'installation', remedy: 'do' });
     await pool.close();
   });
