@@ -36,7 +36,7 @@ beforeEach(() => Object.assign(asked, { program: '', native: true }));
 const jobOf = (id: number): JobMessage => ({ id, job: { kind: 'look', picture: new Uint8Array(3) } });
 
 /** Starts a host, and what it tells as promises. */
-function started(backend: 'wasm' | 'webgpu') {
+function started(backend: 'processor' | 'graphics') {
   const answers: number[] = [];
   let onAnswer: () => void = () => {};
   let onEnd: (cause: unknown) => void = () => {};
@@ -59,9 +59,9 @@ function started(backend: 'wasm' | 'webgpu') {
 }
 
 describe.each([
-  ['the native runtime', 'wasm', true, 'workerProcess.js'],
-  ['no native runtime', 'wasm', false, 'worker.js'],
-  ['a graphics adapter', 'webgpu', false, 'graphicsWorker.js'],
+  ['the native runtime', 'processor', true, 'workerProcess.js'],
+  ['no native runtime', 'processor', false, 'worker.js'],
+  ['a graphics adapter', 'graphics', false, 'graphicsWorker.js'],
 ] as const)('with %s', (_name, backend, native, program) => {
   test(`${program} answers its jobs in order and is ended`, async () => {
     asked.native = native;
