@@ -48,7 +48,7 @@ export function bodyPosture(body: Body, exercise: Exercise, side: Side, view: Vi
 const HIPS_SINK_TORSOS = 0.3;
 const SHOULDERS_SINK_TORSOS = 0.1;
 const ELBOWS_SINK_TORSOS = 0.2;
-const WRISTS_SINK_TORSOS = 0.45;
+const WRISTS_SINK_TORSOS = 0.3;
 /** From the front a flat elbow angle says nothing of the size of the rep, so that only whole ones are told from talking hands. */
 const WRISTS_SINK_BEFORE_CAMERA_TORSOS = 0.72;
 const WRISTS_RISE_TORSOS = 0.45;

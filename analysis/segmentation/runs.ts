@@ -36,8 +36,6 @@ export const LEAST_REP_SHARE = 0.3;
 const RANGE_MARGIN_DEGREES = 45;
 /** A set's larger reps reach at least this share of the smallest usual excursion. */
 const LEAST_SHARE_OF_USUAL = 0.5;
-/** Where range alone tells the exercise from hands that talk, a film's largest reps reach at least this share. */
-const LEAST_SHARE_BY_RANGE_ALONE = 0.7;
 
 export function excursionOf(rep: CandidateRep): number {
   const sizes = [rep.away, rep.back].flatMap((move) =>
@@ -84,15 +82,7 @@ export function findRuns(
     .flatMap((run) => withoutIdling(run, movingSpan, rules))
     .map((run) => trimOddEnds(run, rules.posture))
     .filter((run) => run.length > 0 && isTheExercise(run, rules));
-  const convincing = pruned.some((run) => referenceExcursion(run) >= leastByRangeAlone(rules.exercise));
-  return convincing ? keepLike(pruned, rules.posture) : [];
-}
-
-/** Zero where something beside the joint tells the exercise. */
-function leastByRangeAlone(exercise: Exercise): number {
-  const alike = exercise.companion === undefined || exercise.companion.startsWith('wrists');
-  const toldOtherwise = exercise.held !== undefined || !alike;
-  return toldOtherwise ? 0 : LEAST_SHARE_BY_RANGE_ALONE * usualExcursion(exercise);
+  return keepLike(pruned, rules.posture);
 }
 
 function returns(rep: CandidateRep, posture: Posture, movingSpan: MovingSpan): boolean {
@@ -168,7 +158,12 @@ function withoutIdling(run: Run, movingSpan: MovingSpan, rules: RunRules): reado
 
 /** The excursion of a run's larger reps. */
 export function referenceExcursion(run: Run): number {
-  const sizes = run.map(excursionOf).sort((a, b) => b - a);
+  return largerHalf(run.map(excursionOf));
+}
+
+/** Median of the larger half of some excursions. */
+export function largerHalf(excursions: readonly number[]): number {
+  const sizes = excursions.toSorted((a, b) => b - a);
   return median(sizes.slice(0, Math.max(1, Math.ceil(sizes.length / 2))));
 }
 

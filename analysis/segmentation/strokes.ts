@@ -6,9 +6,11 @@ import { viewSpans } from '../../core/motion/viewSpans.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
 import { bodyCompanions, bodyFooting, bodyHeld, bodyPosture } from './bodyPosture.js';
+import type { MeasuredRep } from './bout.js';
 import { clearerLimb } from './clearerLimb.js';
 import { frontLeg } from './frontLeg.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
+import { largerHalf, usualExcursion } from './runs.js';
 import {
   longestHold,
   type SegmentationRules,
@@ -50,7 +52,18 @@ export function findBouts(body: Body, rules: SegmentationRules): readonly Viewed
   const standsInFront = ({ side, view, start, end }: ViewedBout) =>
     standsInStride(rules.exercise) && frontLeg(body, view, start, end) === side;
   const inOrder = onePerMovement(bouts, standsInFront).toSorted((a, b) => a.start - b.start);
+  if (!inOrder.some((bout) => usualSize(bout) >= leastByRangeAlone(rules.exercise))) return [];
   return joinAcrossGaps(inOrder, longestHold(rules)).map((bout) => ({ ...bout, ...spanOfBout(bout) }));
+}
+
+/** Where range alone tells the exercise from hands that talk, a film's largest reps reach this share of the least usual one. */
+const LEAST_SHARE_BY_RANGE_ALONE = 0.7;
+
+/** Degrees; zero where something beside the joint and the hand tells the exercise. */
+function leastByRangeAlone(exercise: Exercise): number {
+  const alike = exercise.companion === undefined || exercise.companion.startsWith('wrists');
+  const toldOtherwise = exercise.held !== undefined || !alike;
+  return toldOtherwise ? 0 : LEAST_SHARE_BY_RANGE_ALONE * usualExcursion(exercise);
 }
 
 /** Both feet on the ground, both knees bending, one leg named: the one in front. */
@@ -164,10 +177,17 @@ function onePerMovement(
 }
 
 function strength(bout: ViewedBout): number {
-  return bout.reps.reduce((sum, rep) => {
-    const moves = rep.phases.filter((phase) => phase.middleSeconds !== null);
-    return sum + Math.max(0, ...moves.map((phase) => Math.abs(phase.toDegrees - phase.fromDegrees)));
-  }, 0);
+  return bout.reps.reduce((sum, rep) => sum + excursionDegrees(rep), 0);
+}
+
+/** The excursion of a bout's larger reps, degrees. */
+function usualSize(bout: ViewedBout): number {
+  return largerHalf(bout.reps.map(excursionDegrees));
+}
+
+function excursionDegrees(rep: MeasuredRep): number {
+  const moves = rep.phases.filter((phase) => phase.middleSeconds !== null);
+  return Math.max(0, ...moves.map((phase) => Math.abs(phase.toDegrees - phase.fromDegrees)));
 }
 
 /** Two bouts are one movement when most moving time of the shorter one is the other's too, in the same direction. */
