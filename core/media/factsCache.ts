@@ -1,16 +1,5 @@
+import { z } from 'zod';
 import { type KeptFile, openKeptFiles } from '../keptFiles.js';
-import {
-  type Checks,
-  hasShape,
-  isCount,
-  isFlag,
-  isFromZero,
-  isNumber,
-  isPositive,
-  isText,
-  oneOf,
-  orNull,
-} from '../shape.js';
 import type { FilmFacts } from './film.js';
 import { CACHE_SAMPLE_BYTES, hashFilm } from './hashFilm.js';
 
@@ -33,25 +22,23 @@ const ENDING = '.film-facts';
 const DEFAULT_MAXIMUM_BYTES = 1024 * 1024;
 
 /** Everything but the name, which may be another one next time. */
-type KeptFacts = Omit<Required<FilmFacts>, 'file'>;
-
-const CHECKS: Checks<KeptFacts> = {
-  recordedAt: orNull(isText),
-  durationSeconds: isFromZero,
-  width: isCount,
-  height: isCount,
-  frameRate: isFromZero,
-  variableFrameRate: isFlag,
-  slowMotionFactor: isPositive,
-  slowMotionDoubtful: isFlag,
-  rotationDegrees: oneOf(0, 90, 180, 270),
-  flipped: isFlag,
-  highDynamicRange: isFlag,
-  codec: isText,
-  interlaced: isFlag,
-  container: isText,
-  clockOffsetSeconds: isNumber,
-};
+const factsSchema = z.strictObject({
+  recordedAt: z.string().nullable(),
+  durationSeconds: z.number().nonnegative(),
+  width: z.int().nonnegative(),
+  height: z.int().nonnegative(),
+  frameRate: z.number().nonnegative(),
+  variableFrameRate: z.boolean(),
+  slowMotionFactor: z.number().positive(),
+  slowMotionDoubtful: z.boolean(),
+  rotationDegrees: z.literal([0, 90, 180, 270]),
+  flipped: z.boolean(),
+  highDynamicRange: z.boolean(),
+  codec: z.string(),
+  interlaced: z.boolean(),
+  container: z.string(),
+  clockOffsetSeconds: z.number(),
+}) satisfies z.ZodType<Omit<FilmFacts, 'file'>>;
 
 /**
  * A name for the facts of a film: the same whatever the film is called, another one when it changes. Goes by its size
@@ -69,17 +56,12 @@ export async function factsKey(file: string): Promise<string> {
 export function openFactsCache(folder: string, maximumBytes: number = DEFAULT_MAXIMUM_BYTES): FactsCache {
   const files = openKeptFiles(folder, ENDING, maximumBytes);
   return {
-    read: (key, file) => files.read(key, (content) => ({ file, ...decodeFacts(content) })),
+    read: (key, file) =>
+      files.read(key, (content) => ({ file, ...factsSchema.parse(JSON.parse(content.toString())) })),
     async write(key, { file: _, ...facts }) {
       await files.write(key, JSON.stringify(facts));
     },
     list: files.list,
     clear: files.clear,
   };
-}
-
-function decodeFacts(content: Buffer): KeptFacts {
-  const facts: unknown = JSON.parse(content.toString());
-  if (!hasShape(facts, CHECKS)) throw new Error('these are no facts of a film');
-  return facts;
 }

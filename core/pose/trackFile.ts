@@ -1,5 +1,5 @@
 import { gunzipSync, gzipSync } from 'node:zlib';
-import { type Checks, hasShape, isCount, isFlag, isNumber, oneOf, orNull } from '../shape.js';
+import { z } from 'zod';
 import { KEYPOINT_COUNT } from './keypoints.js';
 import type { PoseTrack } from './track.js';
 
@@ -21,29 +21,17 @@ const VERSION = 1;
 const POSITION_STEPS = 64;
 const SCORE_STEPS = 4096;
 
-type Header = Pick<PoseTrack, 'model' | 'quality' | 'width' | 'height' | 'framesInFilm' | 'people'> & {
-  readonly format: typeof FORMAT;
-  readonly version: typeof VERSION;
-  readonly frames: number;
-};
-
-const HEADER: Checks<Header> = {
-  format: oneOf(FORMAT),
-  version: oneOf(VERSION),
-  frames: isCount,
-  model: oneOf('movenet-thunder', 'movenet-lightning'),
-  quality: oneOf('quick', 'standard', 'full'),
-  width: isSize,
-  height: isSize,
-  framesInFilm: isCount,
-  people: orNull((value) => hasShape(value, PEOPLE)),
-};
-
-const PEOPLE: Checks<NonNullable<PoseTrack['people']>> = { medianCount: isNumber, lifterDoubtful: isFlag };
-
-function isSize(value: unknown): boolean {
-  return isCount(value) && value !== 0;
-}
+const headerSchema = z.strictObject({
+  format: z.literal(FORMAT),
+  version: z.literal(VERSION),
+  frames: z.int().nonnegative(),
+  model: z.enum(['movenet-thunder', 'movenet-lightning']),
+  quality: z.enum(['quick', 'standard', 'full']),
+  width: z.int().positive(),
+  height: z.int().positive(),
+  framesInFilm: z.int().nonnegative(),
+  people: z.strictObject({ medianCount: z.number(), lifterDoubtful: z.boolean() }).nullable(),
+});
 
 /** Rounds a track to what its file form keeps, so that a track read back equals the one that was written. */
 export function roundTrack(track: PoseTrack): PoseTrack {
@@ -86,8 +74,7 @@ export function encodeTrack(track: PoseTrack): Buffer {
 export function decodeTrack(file: Uint8Array): PoseTrack {
   const content = gunzipSync(file);
   const headerEnd = 4 + content.readUInt32LE(0);
-  const header: unknown = JSON.parse(content.toString('utf8', 4, headerEnd));
-  if (!hasShape(header, HEADER)) throw new Error('this is no pose track that can be read');
+  const header = headerSchema.parse(JSON.parse(content.toString('utf8', 4, headerEnd)));
   const { frames, model, quality, width, height, framesInFilm, people } = header;
   const columnBytes = frames * KEYPOINT_COUNT * 4;
   if (content.length !== headerEnd + frames * 8 + 3 * columnBytes) {
