@@ -89,6 +89,8 @@ function clamp(share: number): number {
 function toneFilters(canMapTones: boolean): readonly string[] {
   if (!canMapTones) return [];
   return [
+    // zscale refuses odd sizes where two pixels share one colour.
+    'format=pix_fmts=yuv444p10le',
     // Some cameras write the transfer alone; without the other two zscale refuses the picture.
     'setparams=color_primaries=bt2020:colorspace=bt2020nc',
     'zscale=t=linear:npl=203',

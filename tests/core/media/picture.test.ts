@@ -162,6 +162,9 @@ describe('high dynamic range', () => {
     const plain = await facts(await films.make('plain-scene.mp4', ...source, ...H264));
     const [mapped] = await readFrames(film, films.ffmpeg, { width: WIDTH, height: HEIGHT });
     const [ordinary] = await readFrames(plain, films.ffmpeg, { width: WIDTH, height: HEIGHT });
+    // Sizes follow the part of the picture that is read, and are as often odd as even.
+    const odd = await readFrames(film, films.ffmpeg, { width: WIDTH - 1, height: HEIGHT - 1 });
+    expect(odd).toHaveLength(5);
     // A ramp from black to white along a line: dark and middle tones stay, highlights are rolled off, none turns over.
     const line = (frame: SeenFrame) =>
       Array.from({ length: WIDTH }, (_, x) => frame.pixels[(30 * WIDTH + x) * 3]!);
