@@ -102,24 +102,32 @@ export function bodyHeld(body: Body, exercise: Exercise, side: Side, view: View)
       if (view.degreesOffSide > FROM_THE_SIDE_DEGREES && leansAlongTheView(body)) return null;
       const lean = trunkLean(body, view);
       return {
-        ...{ samples: { ...lean, values: lean.values.map(Math.abs) }, at: 'both-ends' },
-        ...{ least: LEANING_DEGREES, most: 180 },
+        samples: { ...lean, values: lean.values.map(Math.abs) },
+        at: 'both-ends',
+        least: LEANING_DEGREES,
+        most: 180,
       };
     }
     case 'thighs-level':
       return {
-        ...{ samples: over(body, side, 'hip', 'knee'), at: 'both-ends' },
-        ...{ least: Number.NEGATIVE_INFINITY, most: LEVEL_THIGH_TORSOS },
+        samples: over(body, side, 'hip', 'knee'),
+        at: 'both-ends',
+        least: Number.NEGATIVE_INFINITY,
+        most: LEVEL_THIGH_TORSOS,
       };
     case 'elbows-overhead':
       return {
-        ...{ samples: over(body, side, 'elbow', 'shoulder'), at: 'both-ends' },
-        ...{ least: ELBOWS_OVERHEAD_TORSOS, most: Number.POSITIVE_INFINITY },
+        samples: over(body, side, 'elbow', 'shoulder'),
+        at: 'both-ends',
+        least: ELBOWS_OVERHEAD_TORSOS,
+        most: Number.POSITIVE_INFINITY,
       };
     case 'hands-overhead-when-straight':
       return {
-        ...{ samples: over(body, side, 'wrist', 'shoulder'), at: 'straight' },
-        ...{ least: HANDS_OVERHEAD_TORSOS, most: Number.POSITIVE_INFINITY },
+        samples: over(body, side, 'wrist', 'shoulder'),
+        at: 'straight',
+        least: HANDS_OVERHEAD_TORSOS,
+        most: Number.POSITIVE_INFINITY,
       };
     default:
       return null;

@@ -61,9 +61,9 @@ const LEAST_SHARE_BY_RANGE_ALONE = 0.7;
 
 /** Degrees; zero where something beside the joint and the hand tells the exercise. */
 function leastByRangeAlone(exercise: Exercise): number {
-  const alike = exercise.companion === undefined || exercise.companion.startsWith('wrists');
-  const toldOtherwise = exercise.held !== undefined || !alike;
-  return toldOtherwise ? 0 : LEAST_SHARE_BY_RANGE_ALONE * usualExcursion(exercise);
+  const { held, companion = 'none' } = exercise;
+  const byRangeAlone = held === undefined && ['none', 'wrists-sink', 'wrists-rise'].includes(companion);
+  return byRangeAlone ? LEAST_SHARE_BY_RANGE_ALONE * usualExcursion(exercise) : 0;
 }
 
 /** Both feet on the ground, both knees bending, one leg named: the one in front. */
