@@ -6,6 +6,7 @@ import { decimal, degreesText, filmTimeText, plusMinus } from '../words/numbers.
 import { PHASES_IN_PLAN_ORDER, type PhaseKind, type PhaseWords, phaseWord } from '../words/phaseWords.js';
 import { plannedSecondsOf } from '../words/planInWords.js';
 import { shareUnderLimitText } from '../words/shareUnderLimit.js';
+import { VERDICTS } from '../words/verdicts.js';
 import { FRAMELESS } from './frameless.js';
 import { linesOfTable, visibleWidth } from './plainTable.js';
 import type { Style } from './style.js';
@@ -23,8 +24,8 @@ const LAYOUTS: readonly Layout[] = [
   { filmTime: true, detail: 'always-word', gap: 2, uncertaintyApart: true },
   { filmTime: true, detail: 'word-when-off', gap: 2, uncertaintyApart: true },
   { filmTime: false, detail: 'word-when-off', gap: 2, uncertaintyApart: true },
-  { filmTime: false, detail: 'symbol', gap: 2, uncertaintyApart: true },
-  { filmTime: false, detail: 'symbol', gap: 1, uncertaintyApart: false },
+  { filmTime: false, detail: 'sign', gap: 2, uncertaintyApart: true },
+  { filmTime: false, detail: 'sign', gap: 1, uncertaintyApart: false },
 ];
 
 /** What the tables of one report share. */
@@ -131,7 +132,7 @@ function rangeCell(rep: RepReport, layout: Layout, { colors }: Style): string {
   const uncertainty = colors.dim(plusMinus(range.uncertaintyDegrees, 0));
   const value = `${degreesText(range.degrees)}${between}${uncertainty}`;
   if (!range.shortened) return value;
-  return `${value} ${colors.yellow(`▼ ${range.ofBaseline === null ? 'less' : shareUnderLimitText(range.ofBaseline)}`)}`;
+  return `${value} ${colors.yellow(`${VERDICTS.short.sign} ${range.ofBaseline === null ? 'less' : shareUnderLimitText(range.ofBaseline)}`)}`;
 }
 
 function phaseOf(rep: RepReport, kind: PhaseKind): PhaseReport | undefined {

@@ -3,13 +3,13 @@ import type { BoutReport, SetReport } from '../../../analysis/report/setReport.j
 import { type PhaseWords, PLAIN_PHASE_WORDS } from '../words/phaseWords.js';
 import { stageInWords } from '../words/planInWords.js';
 import { loadWords } from '../words/setWords.js';
+import { VERDICT_LEGEND, VERDICTS } from '../words/verdicts.js';
 import { boutLines } from './boutLines.js';
 import { findingLines } from './findingLines.js';
 import { repTables } from './repTable.js';
 import { restLines } from './restLines.js';
 import type { Style } from './style.js';
 import { symmetryLines } from './symmetryLines.js';
-import { VERDICT_LEGEND } from './verdict.js';
 import { wrapped } from './wrapped.js';
 
 /**
@@ -92,6 +92,8 @@ function legendOf(report: SetReport, { colors, width }: Style): string {
     : [];
   if (judged) lines.push(VERDICT_LEGEND);
   if (shortened)
-    lines.push(`▼ in Range: shorter than ${baselineInWords(report)}, as a share of their range.`);
+    lines.push(
+      `${VERDICTS.short.sign} in Range: shorter than ${baselineInWords(report)}, as a share of their range.`,
+    );
   return lines.map((line) => colors.dim(wrapped(line, width))).join('\n');
 }

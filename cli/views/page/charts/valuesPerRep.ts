@@ -1,4 +1,5 @@
 import * as Plot from '@observablehq/plot';
+import { VERDICTS, type Verdict } from '../../words/verdicts.js';
 import type { Markup } from '../layout/markup.js';
 import { drawPlot } from './drawPlot.js';
 
@@ -7,17 +8,9 @@ export interface RepValue {
   readonly rep: number;
   readonly value: number;
   readonly uncertainty: number;
-  /** How it stands to what is wanted of it; each has its own shape. */
-  readonly standing: 'fine' | 'below' | 'above' | 'unclear' | 'not-judged';
+  /** How it came out, told by the verdict's sign above the interval; null where nothing is wanted of it. */
+  readonly verdict: Verdict | null;
 }
-
-const SHAPES: Readonly<Record<RepValue['standing'], Plot.SymbolType>> = {
-  fine: 'circle',
-  below: 'triangle',
-  above: 'triangle',
-  unclear: 'diamond2',
-  'not-judged': 'circle',
-};
 
 /** A level the values are held against, drawn as a line with its name, with the band allowed around it. */
 export interface Level {
@@ -64,7 +57,6 @@ export function valuesPerRepChart(chart: ValuesPerRep): Markup {
   const bottom = chart.bottom ?? 0;
   const last = Math.max(1, ...values.map((value) => value.rep));
   const step = Math.ceil(last / 12);
-  const open = (value: RepValue) => value.standing === 'unclear' || value.standing === 'not-judged';
   return drawPlot({
     width: WIDTH,
     height: HEIGHT,
@@ -135,12 +127,19 @@ export function valuesPerRepChart(chart: ValuesPerRep): Markup {
       Plot.dot(values, {
         x: 'rep',
         y: 'value',
-        symbol: (value: RepValue) => SHAPES[value.standing],
-        rotate: (value: RepValue) => (value.standing === 'below' ? 180 : 0),
-        r: 5,
-        fill: (value: RepValue) => (open(value) ? 'var(--card)' : colour),
-        stroke: colour,
-        strokeWidth: 1.6,
+        r: 4.5,
+        fill: colour,
+      }),
+      Plot.text(values, {
+        x: 'rep',
+        y: (value: RepValue) => value.value + value.uncertainty,
+        text: (value: RepValue) => (value.verdict === null ? '' : VERDICTS[value.verdict].sign),
+        dy: -9,
+        fontSize: 12,
+        fontWeight: 650,
+        fill: 'var(--ink)',
+        stroke: 'var(--card)',
+        strokeWidth: 4,
       }),
     ],
   });

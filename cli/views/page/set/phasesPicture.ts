@@ -1,7 +1,8 @@
-import type { BoutReport, PhaseReport, SetReport } from '../../../../analysis/report/setReport.js';
+import type { BoutReport, SetReport } from '../../../../analysis/report/setReport.js';
 import type { Tolerance } from '../../../../analysis/scoring/tempoVerdict.js';
 import { decimal, percentText, plusMinus } from '../../words/numbers.js';
 import type { PhaseKind } from '../../words/phaseWords.js';
+import { VERDICT_LEGEND } from '../../words/verdicts.js';
 import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
 import type { Markup } from '../layout/markup.js';
 import { picture } from '../layout/picture.js';
@@ -14,13 +15,6 @@ const NO_PAUSE_SECONDS = 0.5;
 function slackOf(planned: number, tolerance: Tolerance): number {
   return planned === 0 ? NO_PAUSE_SECONDS : Math.max(tolerance.seconds, tolerance.share * planned);
 }
-
-const STANDINGS: Readonly<Record<NonNullable<PhaseReport['verdict']>, RepValue['standing']>> = {
-  met: 'fine',
-  short: 'below',
-  long: 'above',
-  unclear: 'unclear',
-};
 
 /** Reps in a row of which the same seconds are wanted: the stages of a set. */
 interface PlannedRun {
@@ -68,7 +62,7 @@ function chartOf(bout: BoutReport, kind: PhaseKind, title: string, tolerance: To
         rep: rep.number,
         value: phase.seconds,
         uncertainty: phase.uncertaintySeconds,
-        standing: phase.verdict === null ? 'not-judged' : STANDINGS[phase.verdict],
+        verdict: phase.verdict,
       },
     ];
   });
@@ -102,8 +96,8 @@ export function phasesPicture(
   const met = judged.filter((phase) => phase.verdict === 'met').length;
   const against =
     report.plan === null || judged.length === 0
-      ? 'No tempo was prescribed, so nothing is judged; open circles show what was done.'
-      : `${met} of ${judged.length} judged phases were as planned. The line is the plan and the band around it the tolerance (${toleranceText(tolerance)}). A filled circle was as planned; a triangle pointing down was short, pointing up long; a hollow diamond is unclear, because its interval reaches over the limit. A hollow circle was not judged.`;
+      ? 'No tempo was prescribed, so nothing is judged; the circles show what was done.'
+      : `${met} of ${judged.length} judged phases were as planned. The line is the plan and the band around it the tolerance (${toleranceText(tolerance)}). ${VERDICT_LEGEND} No mark: not judged.`;
   return picture({
     title: `${name}: seconds of each phase`,
     caption: against,

@@ -3,6 +3,7 @@ import { repsInWords } from '../../../../analysis/scoring/firstOfTwoInARow.js';
 import { loneShortenedReps, SHORTENED_BELOW } from '../../../../analysis/scoring/range.js';
 import { decimal, degreesText, plusMinus } from '../../words/numbers.js';
 import { shareUnderLimitText } from '../../words/shareUnderLimit.js';
+import { VERDICTS } from '../../words/verdicts.js';
 import { type Level, type RepValue, valuesPerRepChart } from '../charts/valuesPerRep.js';
 import type { Markup } from '../layout/markup.js';
 import { picture } from '../layout/picture.js';
@@ -26,7 +27,7 @@ function baselineInWords(bout: BoutReport): string {
 function captionOf(bout: BoutReport, baseline: number | null): string {
   if (baseline === null)
     return 'There is no baseline to hold the range against: fewer than three complete reps.';
-  return `${foundInWords(bout)} The line is the ${baselineInWords(bout)} (${degreesText(baseline)}); a triangle pointing down lies under 90 % of it (dashed line) by more than its uncertainty.`;
+  return `${foundInWords(bout)} The line is the ${baselineInWords(bout)} (${degreesText(baseline)}); ${VERDICTS.short.sign} marks a rep under 90 % of it (dashed line) by more than its uncertainty.`;
 }
 
 function foundInWords(bout: BoutReport): string {
@@ -60,7 +61,7 @@ export function rangePicture(report: SetReport, bout: BoutReport, name: string):
       rep: rep.number,
       value: rep.range.degrees,
       uncertainty: rep.range.uncertaintyDegrees,
-      standing: rep.range.shortened ? 'below' : baseline === null ? 'not-judged' : 'fine',
+      verdict: rep.range.shortened ? 'short' : null,
     }),
   );
   return picture({

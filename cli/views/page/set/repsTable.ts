@@ -3,25 +3,28 @@ import { boutNames } from '../../words/boutNames.js';
 import { decimal, degreesText, plusMinus } from '../../words/numbers.js';
 import { PHASES_IN_PLAN_ORDER, type PhaseKind } from '../../words/phaseWords.js';
 import { shareUnderLimitText } from '../../words/shareUnderLimit.js';
+import { VERDICT_LEGEND, VERDICTS, type Verdict } from '../../words/verdicts.js';
 import { html, type Markup, type MarkupValue } from '../layout/markup.js';
 import { type PhaseNames, phaseOfRep, repRemarks } from './wordsOfSet.js';
 
-const VERDICT_MARKS = { met: '●', short: '▼', long: '▲', unclear: '◇' } as const;
+/** The sign of a verdict, with its word where the plan was not met. */
+function verdictMark(verdict: Verdict): Markup {
+  const { sign, word } = VERDICTS[verdict];
+  const said = verdict === 'met' ? html`<span class="unseen">${word}</span>` : html` ${word}`;
+  return html`<span class="verdict ${verdict}"><span aria-hidden="true">${sign}</span>${said}</span>`;
+}
 
 function phaseCell(phase: PhaseReport | null): Markup {
   if (phase === null) return html`<td>–</td>`;
   const value = html`${decimal(phase.seconds, 1)} <span class="uncertainty">${plusMinus(phase.uncertaintySeconds, 1)}</span>`;
-  if (phase.verdict === null || phase.verdict === 'met') {
-    return html`<td>${value}${phase.verdict === 'met' ? html` <span class="verdict met"><span aria-hidden="true">●</span><span class="unseen">met</span></span>` : null}</td>`;
-  }
-  return html`<td>${value} <span class="verdict ${phase.verdict}"><span aria-hidden="true">${VERDICT_MARKS[phase.verdict]}</span> ${phase.verdict}</span></td>`;
+  return html`<td>${value}${phase.verdict === null ? null : html` ${verdictMark(phase.verdict)}`}</td>`;
 }
 
 function rangeCells(rep: RepReport): Markup {
   const { range } = rep;
   if (range === null) return html`<td colspan="2">cannot tell</td>`;
   return html`<td>${degreesText(range.degrees)} <span class="uncertainty">${plusMinus(range.uncertaintyDegrees, 0)}</span></td>
-<td>${range.ofBaseline === null ? 'no baseline' : shareUnderLimitText(range.ofBaseline)}${range.shortened ? html` <span class="verdict short"><span aria-hidden="true">▼</span> shorter</span>` : null}</td>`;
+<td>${range.ofBaseline === null ? 'no baseline' : shareUnderLimitText(range.ofBaseline)}${range.shortened ? html` <span class="verdict short"><span aria-hidden="true">${VERDICTS.short.sign}</span> shorter</span>` : null}</td>`;
 }
 
 function plannedText(planned: PhaseReport['plannedSeconds']): string {
@@ -84,6 +87,6 @@ export function repsSection(report: SetReport, words: PhaseNames): Markup {
   const names = boutNames(report);
   return html`<section aria-labelledby="reps-title"><h2 id="reps-title">Rep by rep</h2>
 <div class="tables">${report.bouts.map((bout, index) => boutTable(report, bout, names[index]!, words))}</div>
-<p class="key">± is half of a 95 % interval. <span class="verdict met">●</span> as planned, <span class="verdict short">▼ short</span>, <span class="verdict long">▲ long</span>, <span class="verdict unclear">◇ unclear</span>: the interval reaches over the limit. No mark: nothing was prescribed.</p>
+<p class="key">± is half of a 95 % interval. ${VERDICT_LEGEND} No mark: nothing was prescribed.</p>
 </section>`;
 }

@@ -36,6 +36,30 @@ describe('renderSetPage', () => {
     }
   });
 
+  it('marks every verdict with the sign it has in the terminal, in the tables and in the charts', () => {
+    const { document, analysis } = pageOf();
+    const verdicts = analysis.report.bouts.flatMap((bout) =>
+      bout.reps.flatMap((rep) => rep.phases.map((phase) => phase.verdict)),
+    );
+    const texts = (selector: string) =>
+      [...document.querySelectorAll(selector)].map((element) => element.textContent ?? '');
+    const inTables = texts('table.reps td');
+    const inCharts = texts('figure.picture.wide svg text');
+    // The signs as README.md explains them.
+    for (const [verdict, sign] of [
+      ['met', '✓'],
+      ['short', '▼'],
+      ['long', '▲'],
+      ['unclear', '?'],
+    ] as const) {
+      const count = verdicts.filter((one) => one === verdict).length;
+      expect(inTables.filter((text) => text.includes(sign) && text.endsWith(verdict))).toHaveLength(count);
+      expect(inCharts.filter((text) => text === sign)).toHaveLength(count);
+    }
+    expect(document.querySelector('.key')?.textContent).toContain('✓ met, ▼ short, ▲ long, ? unclear');
+    expect(texts('table.reps, figcaption').join(' ')).not.toMatch(/[●◇]|diamond/);
+  });
+
   it('says of a single shorter rep in the middle what its mark in the table says', () => {
     const { analysis, track } = sampleSet();
     const [bout] = analysis.report.bouts;
