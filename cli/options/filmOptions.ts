@@ -1,6 +1,12 @@
 import { type Command, Option, type OptionValues } from '@commander-js/extra-typings';
 import { ACCELERATORS, type Accelerator } from '../../core/pose/modelFacts.js';
-import { parseFilmTime, parsePointInFilm, parseSpeedFactor, parseWorkers } from './values.js';
+import {
+  type PointInFilm,
+  parseFilmTime,
+  parsePointInFilm,
+  parseSpeedFactor,
+  parseWorkers,
+} from './values.js';
 
 /** Options of every command that looks at a film: what part, whose movement, how carefully, by which ffmpeg. */
 export function withFilmOptions<
@@ -51,7 +57,7 @@ export interface FilmOptions {
   readonly to?: number | undefined;
   readonly speedFactor?: number | undefined;
   readonly quality: 'quick' | 'standard' | 'full';
-  readonly lifter?: { readonly x: number; readonly y: number; readonly seconds: number } | undefined;
+  readonly lifter?: PointInFilm | undefined;
   readonly workers?: number | undefined;
   readonly accelerator?: Accelerator | undefined;
   readonly ffmpeg?: string | undefined;

@@ -55,6 +55,8 @@ export interface PointInFilm {
   readonly y: number;
   /** Film time. */
   readonly seconds: number;
+  /** As the user wrote it, to be repeated where it does not serve. */
+  readonly asGiven: string;
 }
 
 /** Reads `x,y@seconds`. */
@@ -65,7 +67,12 @@ export function parsePointInFilm(text: string): PointInFilm {
       'Give x,y@seconds: fractions of the upright picture (0.5,0.6@5) or its pixels (240,310@5).',
     );
   }
-  return { x: Number(match[1]), y: Number(match[2]), seconds: parseFilmTime(match[3]!) };
+  return {
+    x: Number(match[1]),
+    y: Number(match[2]),
+    seconds: parseFilmTime(match[3]!),
+    asGiven: text.trim(),
+  };
 }
 
 /** Gathers the values of an option that may be repeated, in order. */

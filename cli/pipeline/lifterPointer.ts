@@ -10,12 +10,22 @@ import type { PointInFilm } from '../options/values.js';
  *
  * @throws Failure (usage) where the point lies outside the picture.
  */
-export function lifterPointer({ x, y, seconds }: PointInFilm, { width, height }: FilmFacts): LifterPointer {
+export function lifterPointer(point: PointInFilm, { width, height }: FilmFacts): LifterPointer {
+  const { x, y, seconds } = point;
   if (x <= 1 && y <= 1) return { x, y, seconds };
   if (x <= width && y <= height) return { x: x / width, y: y / height, seconds };
   throw new Failure(
     'usage',
-    `--lifter points at ${x},${y}, outside the picture of ${width} × ${height} pixels.`,
+    `--lifter ${point.asGiven} points outside the picture of ${width} × ${height} pixels.`,
     'Give pixels of the upright picture, or fractions: 0.5,0.5 is its middle.',
+  );
+}
+
+/** A point that meets nobody, repeated as the user gave it, in pixels or fractions. */
+export function nobodyThere({ asGiven }: PointInFilm, { width, height }: FilmFacts): Failure {
+  return new Failure(
+    'usage',
+    `--lifter ${asGiven} points at nobody.`,
+    `Point at the middle of the lifter while they are seen: in pixels of the upright picture (${width} × ${height}) or as fractions of it (0.5,0.5 is its middle), then @ and the film time in seconds.`,
   );
 }

@@ -1,3 +1,4 @@
+import { Failure } from '../../core/failure.js';
 import type { FilmFacts } from '../../core/media/film.js';
 import type { EstimateOptions } from '../../core/pose/estimateTrack.js';
 import type { PoseTrack } from '../../core/pose/track.js';
@@ -7,14 +8,15 @@ import { cacheFolder } from '../folders.js';
 import { interruption } from '../interruption.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import type { FindFfmpeg } from './ffmpegWhenNeeded.js';
-import { lifterPointer } from './lifterPointer.js';
+import { lifterPointer, nobodyThere } from './lifterPointer.js';
 import type { FilmProgress } from './progress.js';
 
 /**
  * The pose track of a film: the one kept from an earlier run where film and settings are the same, else measured
  * now and kept.
  *
- * @throws Failure as `estimatePoseTrack` does, and (installation) where there is no ffmpeg and it is needed.
+ * @throws Failure as `estimatePoseTrack` does, a point at nobody repeated as it was given, and (installation) where
+ *   there is no ffmpeg and it is needed.
  */
 export async function poseTrackOf(
   film: FilmFacts,
@@ -46,6 +48,11 @@ export async function poseTrackOf(
       .write(key, track)
       .catch(() => progress.note('The measurement could not be kept in the cache folder.'));
     return track;
+  } catch (error) {
+    // Where the estimate finds fault with what the user said, it is the point: they know it as they wrote it.
+    if (options.lifter !== undefined && error instanceof Failure && error.kind === 'usage')
+      throw nobodyThere(options.lifter, film);
+    throw error;
   } finally {
     progress.stop();
   }

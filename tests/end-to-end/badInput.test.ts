@@ -132,6 +132,11 @@ describe('a wrong command line: exit 2', () => {
     ['an output that exists', ['--exercise', 'curl', '--output', 'text.mp4'], /already exists/],
     ['an output that is a folder', ['--exercise', 'curl', '--output', 'folder.mp4'], /folder/],
     ['a lifter outside the picture', ['--exercise', 'curl', '--lifter', '900,20@1'], /320 × 240/],
+    [
+      'a lifter where nobody is, in pixels as it was given',
+      ['--exercise', 'curl', '--quality', 'quick', '--lifter', '48,32@0'],
+      /--lifter 48,32@0 points at nobody/,
+    ],
   ])('%s', async (_name, parameters, message) => {
     expectOneClearLine(await analyze('empty-room.mp4', ...parameters), 2, message);
   });

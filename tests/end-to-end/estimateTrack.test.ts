@@ -72,11 +72,6 @@ describe('pose track of a film without anybody', () => {
     expect(error).toBeInstanceOf(Failure);
     expect((error as Failure).kind).toBe('interrupted');
   });
-
-  test('a pointer at nobody is a fault of usage', { timeout: 60_000 }, async () => {
-    const running = track(empty, { quality: 'quick', workers: 1, lifter: { x: 0.5, y: 0.5, seconds: 1 } });
-    await expect(running).rejects.toMatchObject({ kind: 'usage' });
-  });
 });
 
 test('standard quality measures the same frames for any number of workers', {

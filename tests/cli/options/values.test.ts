@@ -40,7 +40,12 @@ describe('option values', () => {
   });
 
   it('reads a point in the film', () => {
-    expect(parsePointInFilm('240,310@0:05')).toEqual({ x: 240, y: 310, seconds: 5 });
+    expect(parsePointInFilm('240,310@0:05')).toEqual({
+      x: 240,
+      y: 310,
+      seconds: 5,
+      asGiven: '240,310@0:05',
+    });
     expect(() => parsePointInFilm('240x310')).toThrow(InvalidArgumentError);
   });
 });

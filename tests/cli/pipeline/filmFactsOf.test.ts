@@ -10,6 +10,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { parsePointInFilm } from '../../../cli/options/values.js';
 import { cacheReport } from '../../../cli/output/cacheReport.js';
 import { ffmpegWhenNeeded } from '../../../cli/pipeline/ffmpegWhenNeeded.js';
 import { filmFactsOf } from '../../../cli/pipeline/filmFactsOf.js';
@@ -109,7 +110,7 @@ describe('a film whose facts are kept', () => {
 
   it('refuses what lies outside it', async () => {
     await openFilm(film, findFfmpeg, ASK);
-    const outside = [{ from: 4000 }, { lifter: { x: 0.5, y: 0.5, seconds: 4000 } }];
+    const outside = [{ from: 4000 }, { lifter: parsePointInFilm('0.5,0.5@4000') }];
     for (const asked of outside) {
       await expect(openFilm(film, findFfmpeg, { ...ASK, ...asked })).rejects.toMatchObject({
         kind: 'usage',

@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { lifterPointer } from '../../../cli/pipeline/lifterPointer.js';
+import { parsePointInFilm } from '../../../cli/options/values.js';
+import { lifterPointer, nobodyThere } from '../../../cli/pipeline/lifterPointer.js';
 import type { FilmFacts } from '../../../core/media/film.js';
 
 const film = { width: 480, height: 640 } as FilmFacts;
-const point = (x: number, y: number) => lifterPointer({ x, y, seconds: 5 }, film);
+const point = (x: number, y: number) => lifterPointer({ x, y, seconds: 5, asGiven: `${x},${y}@5` }, film);
 
 describe('who lifts, by a point', () => {
   test.each([
@@ -21,6 +22,12 @@ describe('who lifts, by a point', () => {
     [481, 10],
     [10, 641],
   ])('%i,%i lies outside', (x, y) => {
-    expect(() => point(x, y)).toThrow('480 × 640 pixels');
+    expect(() => point(x, y)).toThrow(`--lifter ${x},${y}@5 points outside the picture of 480 × 640 pixels`);
+  });
+
+  test.each(['240,310@5', '48,32@0', '0.5,0.6@0:05'])('%s at nobody is repeated as it was given', (text) => {
+    const { kind, message } = nobodyThere(parsePointInFilm(text), film);
+    expect(kind).toBe('usage');
+    expect(message).toBe(`--lifter ${text} points at nobody.`);
   });
 });
