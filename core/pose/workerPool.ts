@@ -30,9 +30,20 @@ interface Pending {
   deaths: number;
 }
 
+/** A place for one worker, whichever process holds it at the time. */
 interface Seat {
   host: InferenceHost;
   readonly open: Map<number, Pending>;
+}
+
+interface Pool {
+  readonly start: StartHost;
+  readonly waiting: Pending[];
+  readonly seats: Seat[];
+  nextId: number;
+  busyMilliseconds: number;
+  deathsInARow: number;
+  closed: boolean;
 }
 
 /** A second job waits inside each worker, so that it never idles while the answer travels. */
@@ -58,104 +69,118 @@ export function startWorkerPool(
   backend: Backend = 'processor',
   start: StartHost = hostOf(backend),
 ): WorkerPool {
-  const waiting: Pending[] = [];
-  const seats: Seat[] = [];
-  let nextId = 0;
-  let busy = 0;
-  let closed = false;
-  let deathsInARow = 0;
-
-  const startHost = (seat: Seat): InferenceHost => {
-    const host = start({
-      onAnswer: (message) => receive(seat, message),
-      onEnd: (cause) => replaceDead(seat, host, cause),
-    });
-    return host;
+  const pool: Pool = {
+    ...{ start, waiting: [], seats: [], nextId: 0, busyMilliseconds: 0, deathsInARow: 0 },
+    closed: false,
   };
-
-  const receive = (seat: Seat, message: AnswerMessage): void => {
-    const pending = seat.open.get(message.id);
-    if (pending === undefined) return;
-    seat.open.delete(message.id);
-    deathsInARow = 0;
-    if (message.kind === 'result') {
-      busy += message.milliseconds;
-      pending.resolve(message.result);
-    } else if (message.kind === 'failure') {
-      pending.reject(new Failure(message.failureKind, message.message, message.remedy));
-    } else {
-      pending.reject(new Error(`inference failed: ${message.message}`));
-    }
-    dispatch();
-  };
-
-  const replaceDead = (seat: Seat, host: InferenceHost, cause: unknown): void => {
-    if (closed || seat.host !== host) return;
-    deathsInARow += 1;
-    // The oldest open job is the one the worker was answering; the others only waited behind it.
-    const orphans = [...seat.open.values()];
-    seat.open.clear();
-    const [suspect, ...innocent] = orphans;
-    if (suspect !== undefined && ++suspect.deaths > 1) {
-      suspect.reject(new Error('an inference worker died twice on the same picture', { cause }));
-      waiting.unshift(...innocent);
-    } else {
-      waiting.unshift(...orphans);
-    }
-    if (deathsInARow > 2 * workers + 1) {
-      // Workers that end without ever answering would be started for ever.
-      closed = true;
-      for (const pending of waiting.splice(0)) {
-        pending.reject(new Error('the inference workers do not keep running', { cause }));
-      }
-      return;
-    }
-    seat.host = startHost(seat);
-    dispatch();
-  };
-
-  const dispatch = (): void => {
-    for (let depth = 1; depth <= JOBS_IN_A_WORKER; depth++) {
-      for (const seat of seats) {
-        if (seat.open.size >= depth) continue;
-        const pending = waiting.shift();
-        if (pending === undefined) return;
-        seat.open.set(pending.id, pending);
-        seat.host.post({ id: pending.id, job: pending.job });
-      }
-    }
-  };
-
-  for (let index = 0; index < workers; index++) {
-    const seat = { open: new Map<number, Pending>() } as Seat;
-    seat.host = startHost(seat);
-    seats.push(seat);
-  }
-
+  for (let index = 0; index < workers; index++) addSeat(pool);
   return {
     workers,
-    busyMilliseconds: () => busy,
-    run: (job) =>
-      new Promise((resolve, reject) => {
-        if (closed) {
-          reject(new Error('the worker pool is closed'));
-          return;
-        }
-        waiting.push({ id: nextId++, job, resolve, reject, deaths: 0 });
-        dispatch();
-      }),
+    busyMilliseconds: () => pool.busyMilliseconds,
+    run: (job) => enqueue(pool, job),
     async renew() {
-      if (closed || backend !== 'processor') return;
-      const former = seats.map((seat) => seat.host);
-      for (const seat of seats) seat.host = startHost(seat);
+      if (pool.closed || backend !== 'processor') return;
+      const former = pool.seats.map((seat) => seat.host);
+      for (const seat of pool.seats) seat.host = startHost(pool, seat);
       await Promise.all(former.map((host) => host.end()));
     },
-    async close() {
-      closed = true;
-      const open = [...waiting, ...seats.flatMap((seat) => [...seat.open.values()])];
-      waiting.length = 0;
-      for (const pending of open) pending.reject(new Error('the worker pool was closed'));
-      await Promise.all(seats.map((seat) => seat.host.end()));
-    },
+    close: () => close(pool),
   };
+}
+
+function addSeat(pool: Pool): void {
+  const seat = { open: new Map<number, Pending>() } as Seat;
+  seat.host = startHost(pool, seat);
+  pool.seats.push(seat);
+}
+
+function startHost(pool: Pool, seat: Seat): InferenceHost {
+  const host = pool.start({
+    onAnswer: (message) => receive(pool, seat, message),
+    onEnd: (cause) => replaceDead(pool, seat, host, cause),
+  });
+  return host;
+}
+
+function enqueue(pool: Pool, job: InferenceJob): Promise<InferenceResult> {
+  return new Promise((resolve, reject) => {
+    if (pool.closed) {
+      reject(new Error('the worker pool is closed'));
+      return;
+    }
+    pool.waiting.push({ id: pool.nextId++, job, resolve, reject, deaths: 0 });
+    dispatch(pool);
+  });
+}
+
+/** Hands waiting jobs out: a first one to every worker before any gets a second. */
+function dispatch({ waiting, seats }: Pool): void {
+  for (let depth = 1; depth <= JOBS_IN_A_WORKER; depth++) {
+    for (const seat of seats) {
+      if (seat.open.size >= depth) continue;
+      const pending = waiting.shift();
+      if (pending === undefined) return;
+      seat.open.set(pending.id, pending);
+      seat.host.post({ id: pending.id, job: pending.job });
+    }
+  }
+}
+
+function receive(pool: Pool, seat: Seat, message: AnswerMessage): void {
+  const pending = seat.open.get(message.id);
+  if (pending === undefined) return;
+  seat.open.delete(message.id);
+  pool.deathsInARow = 0;
+  if (message.kind === 'result') pool.busyMilliseconds += message.milliseconds;
+  settle(pending, message);
+  dispatch(pool);
+}
+
+function settle(pending: Pending, message: AnswerMessage): void {
+  if (message.kind === 'result') pending.resolve(message.result);
+  else if (message.kind === 'failure')
+    pending.reject(new Failure(message.failureKind, message.message, message.remedy));
+  else pending.reject(new Error(`inference failed: ${message.message}`));
+}
+
+/** Puts a fresh worker in the place of one that ended by itself, and asks its open jobs again. */
+function replaceDead(pool: Pool, seat: Seat, host: InferenceHost, cause: unknown): void {
+  if (pool.closed || seat.host !== host) return;
+  pool.deathsInARow += 1;
+  takeBack(pool, seat, cause);
+  // Workers that end without ever answering would be started for ever.
+  if (pool.deathsInARow > 2 * pool.seats.length + 1) {
+    giveUp(pool, cause);
+    return;
+  }
+  seat.host = startHost(pool, seat);
+  dispatch(pool);
+}
+
+/** Puts the open jobs of a worker that ended back in front of the queue, but for one that has now ended two. */
+function takeBack(pool: Pool, seat: Seat, cause: unknown): void {
+  // The oldest open job is the one the worker was answering; the others only waited behind it.
+  const orphans = [...seat.open.values()];
+  seat.open.clear();
+  const [suspect, ...innocent] = orphans;
+  if (suspect !== undefined && ++suspect.deaths > 1) {
+    suspect.reject(new Error('an inference worker died twice on the same picture', { cause }));
+    pool.waiting.unshift(...innocent);
+  } else {
+    pool.waiting.unshift(...orphans);
+  }
+}
+
+function giveUp(pool: Pool, cause: unknown): void {
+  pool.closed = true;
+  for (const pending of pool.waiting.splice(0))
+    pending.reject(new Error('the inference workers do not keep running', { cause }));
+}
+
+async function close(pool: Pool): Promise<void> {
+  pool.closed = true;
+  const open = [...pool.waiting, ...pool.seats.flatMap((seat) => [...seat.open.values()])];
+  pool.waiting.length = 0;
+  for (const pending of open) pending.reject(new Error('the worker pool was closed'));
+  await Promise.all(pool.seats.map((seat) => seat.host.end()));
 }
