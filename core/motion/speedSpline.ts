@@ -1,13 +1,5 @@
-import {
-  addAt,
-  type BandMatrix,
-  copyBandMatrix,
-  factorize,
-  inverseInBand,
-  solveWith,
-  timesVector,
-  zeroBandMatrix,
-} from './bandMatrix.js';
+import { addAt, type BandMatrix, factorize, inverseInBand, solveWith, zeroBandMatrix } from './bandMatrix.js';
+import { solveDirected } from './directedFit.js';
 import type { Samples } from './samples.js';
 
 /**
@@ -140,123 +132,13 @@ function rightHandSideFor(
   return rightHandSide;
 }
 
-/** Solves a fit; with directions by a primal-dual interior-point method (Mehrotra 1992), else directly. */
+/** Solves a fit, where directions are wanted within them. */
 export function solveFit(system: FitSystem): SpeedSpline {
   const { request, matrix, rightHandSide } = system;
   const { startSeconds, stepSeconds, cells, directions } = request;
   const free = solveWith(factorize(matrix), rightHandSide);
   const coefficients = directions === null ? free : solveDirected(matrix, rightHandSide, directions, free);
   return { startSeconds, stepSeconds, cells, coefficients };
-}
-
-function solveDirected(
-  matrix: BandMatrix,
-  rightHandSide: Float64Array,
-  directions: Int8Array,
-  start: Float64Array,
-): Float64Array {
-  const knots: number[] = [];
-  for (let knot = 0; knot < directions.length; knot++) if (directions[knot] !== 0) knots.push(knot);
-  if (knots.length === 0) return start;
-  const count = knots.length;
-  const spread = Math.max(1e-6, largestStep(start));
-  const c = start.slice();
-  const slack = new Float64Array(count);
-  const dual = new Float64Array(count);
-  // Scale of the dual: what the data would pull against a step of the usual size.
-  const pull = Math.max(1e-12, matrix.entries[0]! * spread);
-  for (let k = 0; k < count; k++) {
-    const knot = knots[k]!;
-    slack[k] = Math.max(directions[knot]! * (c[knot + 1]! - c[knot]!), spread * 0.01);
-    dual[k] = pull * 0.01;
-  }
-  for (let iteration = 0; iteration < 60; iteration++) {
-    const residualDual = timesVector(matrix, c);
-    for (let i = 0; i < c.length; i++) residualDual[i]! -= rightHandSide[i]!;
-    const residualPrimal = new Float64Array(count);
-    let gap = 0;
-    let worst = 0;
-    for (let k = 0; k < count; k++) {
-      const knot = knots[k]!;
-      const sign = directions[knot]!;
-      residualPrimal[k] = sign * (c[knot + 1]! - c[knot]!) - slack[k]!;
-      residualDual[knot]! += sign * dual[k]!;
-      residualDual[knot + 1]! -= sign * dual[k]!;
-      gap += slack[k]! * dual[k]!;
-      worst = Math.max(worst, Math.abs(residualPrimal[k]!));
-    }
-    const mean = gap / count;
-    if (mean < pull * spread * 1e-9 && worst < spread * 1e-7) break;
-    const system = copyBandMatrix(matrix);
-    for (let k = 0; k < count; k++) {
-      const knot = knots[k]!;
-      const ratio = dual[k]! / slack[k]!;
-      addAt(system, knot, knot, ratio);
-      addAt(system, knot + 1, knot + 1, ratio);
-      addAt(system, knot, knot + 1, -ratio);
-    }
-    const factor = factorize(system);
-    const direction = (target: Float64Array) => {
-      const side = new Float64Array(c.length);
-      for (let i = 0; i < c.length; i++) side[i] = -residualDual[i]!;
-      for (let k = 0; k < count; k++) {
-        const knot = knots[k]!;
-        const sign = directions[knot]!;
-        const amount =
-          sign * ((target[k]! - slack[k]! * dual[k]! - dual[k]! * residualPrimal[k]!) / slack[k]!);
-        side[knot + 1]! += amount;
-        side[knot]! -= amount;
-      }
-      const dc = solveWith(factor, side);
-      const dSlack = new Float64Array(count);
-      const dDual = new Float64Array(count);
-      for (let k = 0; k < count; k++) {
-        const knot = knots[k]!;
-        dSlack[k] = directions[knot]! * (dc[knot + 1]! - dc[knot]!) + residualPrimal[k]!;
-        dDual[k] = (target[k]! - slack[k]! * dual[k]! - dual[k]! * dSlack[k]!) / slack[k]!;
-      }
-      return { dc, dSlack, dDual };
-    };
-    const predictor = direction(new Float64Array(count));
-    const affineSlack = largestStepKeepingPositive(slack, predictor.dSlack);
-    const affineDual = largestStepKeepingPositive(dual, predictor.dDual);
-    let affineGap = 0;
-    for (let k = 0; k < count; k++) {
-      affineGap +=
-        (slack[k]! + affineSlack * predictor.dSlack[k]!) * (dual[k]! + affineDual * predictor.dDual[k]!);
-    }
-    const centring = (affineGap / gap) ** 3;
-    const target = new Float64Array(count);
-    for (let k = 0; k < count; k++) {
-      target[k] = centring * mean - predictor.dSlack[k]! * predictor.dDual[k]!;
-    }
-    const step = direction(target);
-    const alpha =
-      0.99 *
-      Math.min(largestStepKeepingPositive(slack, step.dSlack), largestStepKeepingPositive(dual, step.dDual));
-    for (let i = 0; i < c.length; i++) c[i]! += alpha * step.dc[i]!;
-    for (let k = 0; k < count; k++) {
-      slack[k]! += alpha * step.dSlack[k]!;
-      dual[k]! += alpha * step.dDual[k]!;
-    }
-  }
-  return c;
-}
-
-function largestStep(coefficients: Float64Array): number {
-  let largest = 0;
-  for (let i = 1; i < coefficients.length; i++) {
-    largest = Math.max(largest, Math.abs(coefficients[i]! - coefficients[i - 1]!));
-  }
-  return largest;
-}
-
-function largestStepKeepingPositive(values: Float64Array, changes: Float64Array): number {
-  let alpha = 1;
-  for (let k = 0; k < values.length; k++) {
-    if (changes[k]! < 0) alpha = Math.min(alpha, -values[k]! / changes[k]!);
-  }
-  return alpha;
 }
 
 /** Standard errors of value and speed at each knot of an unconstrained fit, for weights of 1 / variance. */
