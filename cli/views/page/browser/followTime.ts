@@ -46,46 +46,62 @@ export function followTime(): void {
     return reps.every((rep) => seconds >= rep.to) ? 'after the last rep' : 'rest';
   };
 
+  /** Puts cursor and dot of a curve where a time and its angle lie; hides them beside the curve. */
+  const moveCursor = (
+    part: (typeof curves)[number],
+    seconds: number,
+    angle: number | null,
+    running: boolean,
+  ) => {
+    const from = part.number('from');
+    const to = part.number('to');
+    const shown = seconds >= from && seconds <= to;
+    part.cursor.hidden = !shown;
+    part.dot.hidden = !shown || angle === null;
+    if (!shown) return;
+    const along = (seconds - from) / (to - from);
+    const share = part.number('left') + along * (part.number('right') - part.number('left'));
+    part.cursor.style.left = `${share * 100}%`;
+    part.dot.style.left = `${share * 100}%`;
+    if (angle !== null) {
+      const up = (angle - part.number('low')) / (part.number('high') - part.number('low'));
+      const height = part.number('bottom') + up * (part.number('top') - part.number('bottom'));
+      part.dot.style.top = `${height * 100}%`;
+    }
+    const scroller = part.holder.parentElement!;
+    const at = share * part.holder.clientWidth;
+    if (at < scroller.scrollLeft + 40 || at > scroller.scrollLeft + scroller.clientWidth - 40) {
+      scroller.scrollLeft = at - scroller.clientWidth * (running ? 0.2 : 0.5);
+    }
+  };
+
+  /** "Left arm, rep 3: lowering 1.2 s of 4 s planned, 57°" */
+  const told = (bout: PlayerData['bouts'][number], seconds: number, angle: number | null): string => {
+    const now = (part: { from: number; to: number }) => seconds >= part.from && seconds < part.to;
+    const rep = bout.reps.find(now);
+    const phase = rep?.phases.find(now);
+    let line = bout.name;
+    if (rep !== undefined) line += `, rep ${rep.number}`;
+    if (phase !== undefined) {
+      line += `: ${phase.word} ${(seconds - phase.from).toFixed(1)} s`;
+      if (phase.planned === 'X') line += ' (planned: explosive)';
+      else if (phase.planned !== null && phase.planned > 0) line += ` of ${phase.planned} s planned`;
+    }
+    if (angle !== null && bout.degreesTold) line += `, ${Math.round(angle)}°`;
+    return line;
+  };
+
   document.addEventListener('tempofilm-time', (event) => {
     const { seconds, running } = (event as CustomEvent<{ seconds: number; running: boolean }>).detail;
-    const told: string[] = [];
+    const lines: string[] = [];
     data.bouts.forEach((bout, index) => {
       const part = curves[index];
       if (part === undefined) return;
-      const from = part.number('from');
-      const to = part.number('to');
-      const shown = seconds >= from && seconds <= to;
-      part.cursor.hidden = !shown;
       const angle = angleAt(part.curve, seconds);
-      part.dot.hidden = !shown || angle === null;
-      if (!shown) return;
-      const along = (seconds - from) / (to - from);
-      const share = part.number('left') + along * (part.number('right') - part.number('left'));
-      part.cursor.style.left = `${share * 100}%`;
-      part.dot.style.left = `${share * 100}%`;
-      if (angle !== null) {
-        const up = (angle - part.number('low')) / (part.number('high') - part.number('low'));
-        const height = part.number('bottom') + up * (part.number('top') - part.number('bottom'));
-        part.dot.style.top = `${height * 100}%`;
-      }
-      const scroller = part.holder.parentElement!;
-      const at = share * part.holder.clientWidth;
-      if (at < scroller.scrollLeft + 40 || at > scroller.scrollLeft + scroller.clientWidth - 40) {
-        scroller.scrollLeft = at - scroller.clientWidth * (running ? 0.2 : 0.5);
-      }
-      const rep = bout.reps.find((candidate) => seconds >= candidate.from && seconds < candidate.to);
-      const phase = rep?.phases.find((candidate) => seconds >= candidate.from && seconds < candidate.to);
-      let line = bout.name;
-      if (rep !== undefined) line += `, rep ${rep.number}`;
-      if (phase !== undefined) {
-        line += `: ${phase.word} ${(seconds - phase.from).toFixed(1)} s`;
-        if (phase.planned === 'X') line += ' (planned: explosive)';
-        else if (phase.planned !== null && phase.planned > 0) line += ` of ${phase.planned} s planned`;
-      }
-      if (angle !== null && bout.degreesTold) line += `, ${Math.round(angle)}°`;
-      told.push(line);
+      moveCursor(part, seconds, angle, running);
+      if (!part.cursor.hidden) lines.push(told(bout, seconds, angle));
     });
-    words.textContent = told.length === 0 ? outside(seconds) : told.join('; ');
+    words.textContent = lines.length === 0 ? outside(seconds) : lines.join('; ');
     for (const row of rows) {
       const inside = seconds >= Number(row.dataset['repFrom']) && seconds < Number(row.dataset['repTo']);
       row.classList.toggle('current', inside);

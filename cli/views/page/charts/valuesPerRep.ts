@@ -82,65 +82,72 @@ export function valuesPerRepChart(chart: ValuesPerRep): Markup {
       grid: true,
     },
     marks: [
-      ...levels
-        .map((level) => ({ ...level, ...spanOf(level, last) }))
-        .flatMap((level) => [
-          ...(level.band === null
-            ? []
-            : [
-                Plot.rect([level.band], {
-                  x1: level.from,
-                  x2: level.to,
-                  y1: Math.max(bottom, level.band[0]),
-                  y2: level.band[1],
-                  fill: colour,
-                  fillOpacity: 0.14,
-                }),
-              ]),
-          Plot.ruleY([level.value], {
-            x1: level.from,
-            x2: level.to,
-            stroke: 'var(--baseline)',
-            strokeWidth: 1.3,
-            ...(level.dashed ? { strokeDasharray: '5 4' } : {}),
-          }),
-          Plot.text([level.name], {
-            x: last + 0.6,
-            y: level.value,
-            text: (name: string) => name,
-            textAnchor: 'start',
-            dx: 4,
-            dy: level.place === 'above' ? -4 : 4,
-            fontSize: 11,
-            fill: 'var(--ink)',
-            stroke: 'var(--card)',
-            strokeWidth: 4,
-          }),
-        ]),
-      Plot.ruleX(values, {
-        x: 'rep',
-        y1: (value: RepValue) => Math.max(bottom, value.value - value.uncertainty),
-        y2: (value: RepValue) => value.value + value.uncertainty,
-        stroke: colour,
-        strokeWidth: 1.6,
-      }),
-      Plot.dot(values, {
-        x: 'rep',
-        y: 'value',
-        r: 4.5,
-        fill: colour,
-      }),
-      Plot.text(values, {
-        x: 'rep',
-        y: (value: RepValue) => value.value + value.uncertainty,
-        text: (value: RepValue) => (value.verdict === null ? '' : VERDICTS[value.verdict].sign),
-        dy: -9,
-        fontSize: 12,
-        fontWeight: 650,
-        fill: 'var(--ink)',
-        stroke: 'var(--card)',
-        strokeWidth: 4,
-      }),
+      ...levels.flatMap((level) => levelMarks(level, last, bottom, colour)),
+      ...valueMarks(values, bottom, colour),
     ],
   });
+}
+
+/** A level: the band allowed around it, its line, and its name at the right. */
+function levelMarks(level: Level, last: number, bottom: number, colour: string): Plot.Markish[] {
+  const { from, to } = spanOf(level, last);
+  const { band } = level;
+  return [
+    ...(band === null
+      ? []
+      : [
+          Plot.rect([band], {
+            x1: from,
+            x2: to,
+            y1: Math.max(bottom, band[0]),
+            y2: band[1],
+            fill: colour,
+            fillOpacity: 0.14,
+          }),
+        ]),
+    Plot.ruleY([level.value], {
+      x1: from,
+      x2: to,
+      stroke: 'var(--baseline)',
+      strokeWidth: 1.3,
+      ...(level.dashed ? { strokeDasharray: '5 4' } : {}),
+    }),
+    Plot.text([level.name], {
+      x: last + 0.6,
+      y: level.value,
+      text: (name: string) => name,
+      textAnchor: 'start',
+      dx: 4,
+      dy: level.place === 'above' ? -4 : 4,
+      fontSize: 11,
+      fill: 'var(--ink)',
+      stroke: 'var(--card)',
+      strokeWidth: 4,
+    }),
+  ];
+}
+
+/** The values: their intervals, a circle each, and the signs of their verdicts above. */
+function valueMarks(values: readonly RepValue[], bottom: number, colour: string): Plot.Markish[] {
+  return [
+    Plot.ruleX(values, {
+      x: 'rep',
+      y1: (value: RepValue) => Math.max(bottom, value.value - value.uncertainty),
+      y2: (value: RepValue) => value.value + value.uncertainty,
+      stroke: colour,
+      strokeWidth: 1.6,
+    }),
+    Plot.dot(values, { x: 'rep', y: 'value', r: 4.5, fill: colour }),
+    Plot.text(values, {
+      x: 'rep',
+      y: (value: RepValue) => value.value + value.uncertainty,
+      text: (value: RepValue) => (value.verdict === null ? '' : VERDICTS[value.verdict].sign),
+      dy: -9,
+      fontSize: 12,
+      fontWeight: 650,
+      fill: 'var(--ink)',
+      stroke: 'var(--card)',
+      strokeWidth: 4,
+    }),
+  ];
 }
