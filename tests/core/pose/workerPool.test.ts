@@ -82,6 +82,16 @@ describe('the worker pool', () => {
     await pool.close();
   });
 
+  test('gives up where workers end before they answer anything', async () => {
+    const { state, start } = hosts((_message, events) => events.onEnd(new Error('gone')));
+    const pool = startWorkerPool(1, 'processor', start);
+    const answers = await Promise.allSettled(Array.from({ length: 6 }, () => pool.run(JOB)));
+    expect(answers.every(({ status }) => status === 'rejected')).toBe(true);
+    expect(String((answers.at(-1) as PromiseRejectedResult).reason)).toContain('do not keep running');
+    // One to begin with, and three that were put in its place.
+    expect(state.started).toBe(4);
+  });
+
   test('hands a failure on with its remedy', async () => {
     const { start } = hosts(({ id }, events) =>
       events.onAnswer({ id, kind: 'failure', failureKind: 'installation', message: 'no', remedy: 'do' }),
