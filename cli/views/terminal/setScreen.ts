@@ -30,7 +30,7 @@ export function setScreen(report: SetReport, words: PhaseWords | null, style: St
     ),
     legendOf(report, style),
     restLines(report, style),
-    symmetryLines(report, style),
+    symmetryLines(report, phaseWords, style),
     findingLines(report, style),
     colors.dim(wrapped(CAUTION_IN_SHORT, width)),
   ];

@@ -65,6 +65,14 @@ describe('setScreen', () => {
     expect(setScreen(WIDE_REPORT, null, PLAIN_STYLE)).toContain('Rest 75.0 s (2:00 to 3:15), planned 90 s.');
   });
 
+  it('calls the phases of both sides what the reps’ table calls them', () => {
+    const words = { ...ROW_WORDS, eccentric: 'straightening', concentric: 'bending' } as const;
+    const screen = setScreen(ROW_REPORT, words, PLAIN_STYLE);
+    expect(screen).toMatch(/^Rep .*Straightening.*Bending/m);
+    expect(screen).toMatch(/^Straightening +3\.70 s/m);
+    expect(screen).not.toMatch(/^(Lowering|Lift) /m);
+  });
+
   it('ends with the caution', () => {
     expect(setScreen(ROW_REPORT, ROW_WORDS, PLAIN_STYLE).trimEnd().split('\n\n').at(-1)).toMatch(
       /means stop/,
