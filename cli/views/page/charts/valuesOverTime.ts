@@ -1,4 +1,5 @@
 import * as Plot from '@observablehq/plot';
+import { dayText } from '../../words/days.js';
 import type { Markup } from '../layout/markup.js';
 import { drawPlot } from './drawPlot.js';
 
@@ -43,7 +44,7 @@ export function valuesOverTimeChart(chart: ValuesOverTime): Markup {
     marginBottom: 36,
     ariaLabel: title,
     ariaDescription,
-    x: { type: 'time', domain: daysAround(first, last), ticks: ticksOf(values), label: null },
+    x: { type: 'time', domain: daysAround(first, last), ...ticksOf(values), label: null },
     y: {
       domain: [least - room, Math.min(most + room, chart.most ?? Number.POSITIVE_INFINITY)],
       nice: chart.most === null,
@@ -79,10 +80,11 @@ export function valuesOverTimeChart(chart: ValuesOverTime): Markup {
   });
 }
 
-/** The days themselves where they are few. */
-function ticksOf(values: readonly DatedValue[]): number | Date[] {
+/** The days themselves where they are few: these would be written out to the second. */
+function ticksOf(values: readonly DatedValue[]): Pick<Plot.ScaleOptions, 'ticks' | 'tickFormat'> {
   const days = new Map(values.map(({ at }) => [at.toDateString(), at]));
-  return days.size < TICKS ? [...days.values()] : TICKS;
+  if (days.size >= TICKS) return { ticks: TICKS };
+  return { ticks: [...days.values()], tickFormat: (at: Date) => dayText(at.toISOString()) };
 }
 
 const DAY_MILLISECONDS = 86_400_000;
