@@ -178,7 +178,8 @@ const FINDINGS: Record<FindingCode, FindingText> = {
     level: 'warning',
     message: () =>
       'Half of the tempo verdicts or more are unclear: the ± of this film is wide beside the tolerance.',
-    remedy: () => 'Film side-on in good light at 30 frames a second or more, or allow more with --tolerance.',
+    remedy: ({ exercise }) =>
+      `Film as tempofilm exercises ${exercise.id} says and in good light, or allow more with --tolerance.`,
   },
   'quick-eccentric-not-judged': {
     level: 'note',

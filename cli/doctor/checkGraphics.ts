@@ -11,7 +11,7 @@ export async function checkGraphics(): Promise<Check> {
     ...{ name: 'Graphics', state, detail, remedy },
   });
   if (graphics.kind === 'none') {
-    return check('ok', `none that answers, the processor measures (${graphics.reason})`);
+    return check('ok', `${graphics.reason} The processor measures.`);
   }
   if (graphics.software) {
     return check('ok', `${graphics.name}, a software renderer: the processor measures`);

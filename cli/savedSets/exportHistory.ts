@@ -36,6 +36,7 @@ export async function exportHistory(question: ExportQuestion): Promise<void> {
         await handle.close();
       }
     });
+    process.stdout.write(`Exported to ${question.output}\n`);
   } finally {
     history.close();
   }
