@@ -57,7 +57,11 @@ function repOf(report: SetReport, number: number, side: RepReport['side'] | null
     .flatMap((bout) => bout.reps.filter((rep) => rep.number === number));
   if (found.length === 1) return found[0]!;
   if (found.length === 0)
-    throw new Failure('usage', `The set has no rep ${number}${side === null ? '' : ` on the ${side}`}.`);
+    throw new Failure(
+      'usage',
+      `The set has no rep ${number}${side === null ? '' : ` on the ${side}`}.`,
+      'tempofilm show tells the numbers of its reps.',
+    );
   throw new Failure(
     'usage',
     `The set has a rep ${number} in several bouts.`,

@@ -147,7 +147,7 @@ function valueMarks(values: readonly RepValue[], bottom: number, colour: string)
       fontWeight: 650,
       fill: 'var(--ink)',
       stroke: 'var(--card)',
-      strokeWidth: 4,
+      strokeWidth: 3,
     }),
   ];
 }
