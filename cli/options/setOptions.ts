@@ -21,6 +21,7 @@ export function withSetOptions<
       gathered,
     )
     .option('--plan <file>', 'read the plan from a YAML file, as in `tempofilm session --help`')
+    .option('--without-plan', 'there was no plan, whatever a saved set of the film says')
     .option(
       '--tolerance <seconds>',
       'how far from the plan still counts as met (0.3 s or 15 % of the plan unless given)',
@@ -31,6 +32,7 @@ export function withSetOptions<
       new Option('--side <side>', 'whose work to report').choices(['left', 'right', 'both'] as const),
     )
     .option('--mirrored', 'the film shows a mirror image (selfie camera, mirror on the wall)')
+    .option('--no-mirrored', 'it shows none, whatever a saved set of the film says')
     .option(
       '--load <load>',
       '20kg, 45lb, bodyweight or pin 7; repeat it for the load of each stage',
@@ -46,10 +48,11 @@ export interface SetOptions {
   readonly reps?: string | undefined;
   readonly stage?: readonly string[] | undefined;
   readonly plan?: string | undefined;
+  readonly withoutPlan?: true | undefined;
   readonly tolerance?: number | undefined;
   readonly rest?: number | undefined;
   readonly side?: 'left' | 'right' | 'both' | undefined;
-  readonly mirrored?: true | undefined;
+  readonly mirrored?: boolean | undefined;
   readonly load?: readonly string[] | undefined;
   readonly exerciseFile?: string | undefined;
 }

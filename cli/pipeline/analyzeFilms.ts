@@ -62,9 +62,7 @@ export async function analyzeFilms(films: readonly string[], options: AnalyzeOpt
       codes.push(exitCodeOfReport(report));
       if (options.page !== undefined && drawer !== null) {
         const { writeSetPage } = await import('./writeSetPage.js');
-        const { note, warmUp } = options;
-        const about = { note, warmUp, lifter: asked.lifterName };
-        await writeSetPage(options.page, analyzed, options, about, drawer);
+        await writeSetPage(options.page, analyzed, options, analyzed.details, drawer);
       }
       const kept = await keepSet(analyzed, asked);
       if (kept !== null && !quiet) process.stderr.write(`${kept}\n`);

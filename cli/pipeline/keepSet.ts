@@ -3,7 +3,7 @@ import type { SetRequest } from '../../analysis/analyzeSet.js';
 import { encodeTrack } from '../../core/pose/trackFile.js';
 import { historyFile } from '../history/file/location.js';
 import { filmKey } from '../history/sets/filmKey.js';
-import type { SetDetails, TrackRequest } from '../history/sets/savedSet.js';
+import type { TrackRequest } from '../history/sets/savedSet.js';
 import type { FilmOptions } from '../options/filmOptions.js';
 import type { AnalyzedFilm } from './analyzeFilm.js';
 import { recordedAtOf } from './recordedAtOf.js';
@@ -25,7 +25,7 @@ export interface KeepOptions extends Pick<FilmOptions, 'from' | 'to'> {
  * @throws Failure (history) where the file can't be written.
  */
 export async function keepSet(
-  { film, track, analysis, request }: AnalyzedFilm,
+  { film, track, analysis, request, details }: AnalyzedFilm,
   options: KeepOptions,
 ): Promise<string | null> {
   const { report } = analysis;
@@ -45,7 +45,7 @@ export async function keepSet(
         toSeconds: options.to ?? null,
         recordedAt,
         report,
-        details: detailsOf(request, options),
+        details,
         amendments: [],
         invented: false,
         track: {
@@ -70,14 +70,4 @@ function withoutReported(request: SetRequest): TrackRequest {
     ...rest
   } = request;
   return rest;
-}
-
-function detailsOf({ load, stageLoads }: SetRequest, { lifterName, note, warmUp }: KeepOptions): SetDetails {
-  return {
-    lifter: lifterName ?? null,
-    load: load ?? null,
-    stageLoads: stageLoads == null ? null : [...stageLoads],
-    warmUp: warmUp === true,
-    note: note ?? null,
-  };
 }

@@ -38,6 +38,7 @@ export async function setRequest(options: SetOptions): Promise<SetRequest | Unna
  * @throws Failure as `setRequest` does.
  */
 export async function setRequests(options: SetOptions, films: number): Promise<SetRequests> {
+  refusePlanBesideNone(options);
   const exercises = await knownExercises(options.exerciseFile);
   const session = await sessionOf(options, exercises);
   const exercise = exerciseOf(options, session, exercises);
@@ -64,6 +65,15 @@ export async function setRequests(options: SetOptions, films: number): Promise<S
       : { exercise, exerciseChosenBy: 'user', ...question };
   });
   return { requests, lifter: session?.lifter ?? null };
+}
+
+function refusePlanBesideNone({ withoutPlan, plan, tempo, reps, stage, rest }: SetOptions): void {
+  if (withoutPlan !== true || [plan, tempo, reps, stage, rest].every((part) => part === undefined)) return;
+  throw new Failure(
+    'usage',
+    '--without-plan says that there was no plan, and one is stated beside it.',
+    'Leave out --without-plan, or leave out --plan, --tempo, --reps, --stage and --rest.',
+  );
 }
 
 /** What is said on the command line goes before the plan. */

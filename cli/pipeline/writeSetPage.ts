@@ -24,7 +24,7 @@ export interface PageOptions {
 }
 
 /** A film analyzed now, or one of the history with what is kept of its question. */
-export type FilmOfPage = Omit<AnalyzedFilm, 'request'> & {
+export type FilmOfPage = Omit<AnalyzedFilm, 'request' | 'details'> & {
   readonly request: Pick<SetRequest, 'exercise' | 'tolerance'>;
 };
 

@@ -69,11 +69,10 @@ async function answerFilm(file: string, folder: string, options: WatchOptions): 
 }
 
 /** The plan beside the films, unless the command line states one itself. */
-function planOf(folder: string, { tempo, reps, stage }: WatchOptions): string | undefined {
+function planOf(folder: string, { tempo, reps, stage, withoutPlan }: WatchOptions): string | undefined {
   const file = join(folder, PLAN_FILE);
-  return tempo === undefined && reps === undefined && stage === undefined && existsSync(file)
-    ? file
-    : undefined;
+  const stated = [tempo, reps, stage, withoutPlan].some((part) => part !== undefined);
+  return !stated && existsSync(file) ? file : undefined;
 }
 
 async function refuseUnlessFolder(folder: string): Promise<void> {

@@ -65,8 +65,13 @@ interface SameSet {
   readonly recordedAt: RecordedAt;
 }
 
+/** What tells whether two sets are the same: film, part of it and exercise. */
+export type SetIdentity = Pick<SetToSave, 'filmKey' | 'fromSeconds' | 'toSeconds'> & {
+  readonly report: { readonly exercise: { readonly id: string } };
+};
+
 /** Sets of the same film and exercise whose part of the film overlaps, the earliest saved first. */
-export function sameSets(database: Database, set: SetToSave): readonly SameSet[] {
+export function sameSets(database: Database, set: SetIdentity): readonly SameSet[] {
   const rows = database.all(
     `SELECT id, uid, changed_at, recorded_at, recorded_at_source FROM sets
      WHERE film_key = ? AND exercise_id = ?
@@ -83,7 +88,7 @@ export function sameSets(database: Database, set: SetToSave): readonly SameSet[]
 }
 
 /** What is said now goes before what was said earlier; a mark once made stays until it is edited away. */
-function mergeDetails(now: SetDetails, earlier: SetDetails): SetDetails {
+export function mergeDetails(now: SetDetails, earlier: SetDetails): SetDetails {
   return {
     lifter: now.lifter ?? earlier.lifter,
     load: now.load ?? earlier.load,

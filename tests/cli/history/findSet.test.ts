@@ -5,6 +5,7 @@ import { findExercise } from '../../../analysis/exercises/catalogue.js';
 import { withHistory } from '../../../cli/history/file/history.js';
 import { findSet, namedSet } from '../../../cli/history/sets/findSet.js';
 import { readTrack } from '../../../cli/history/sets/readSets.js';
+import { NO_DETAILS } from '../../../cli/history/sets/savedSet.js';
 import { keepSet } from '../../../cli/pipeline/keepSet.js';
 import type { FilmFacts } from '../../../core/media/film.js';
 import { sampleSet } from '../views/page/sampleSet.js';
@@ -31,6 +32,7 @@ async function keptSet() {
       track: sampleSet({ repsPerSide: 1, framesPerSecond: 10 }).track,
       analysis: { report: inventedReport({ film: named }), curves: [] },
       request,
+      details: NO_DETAILS,
     },
     { history },
   );
