@@ -18,7 +18,7 @@ export function registerCheck(program: Program): void {
         .choices(['text', 'json'] as const)
         .default('text' as const),
     )
-    .option('--workers <number>', 'processor cores to use (all of them unless given)', parseWorkers)
+    .option('--workers <number>', 'processor cores to use (one unless given)', parseWorkers)
     .option('--ffmpeg <path>', 'the ffmpeg program to use')
     .addHelpText(
       'after',

@@ -1,8 +1,6 @@
 import { checkFilm } from '../../analysis/check/filmCheck.js';
 import { findExercise } from '../../analysis/exercises/catalogue.js';
 import { Failure } from '../../core/failure.js';
-import { readFilmFacts } from '../../core/media/filmFacts.js';
-import { locateFfmpeg } from '../../core/media/locateFfmpeg.js';
 import { glanceAt } from '../../core/pose/glance.js';
 import { knownExercises } from '../exercises/knownExercises.js';
 import { EXIT, type ExitCode, highestExitCode } from '../exitCode.js';
@@ -10,6 +8,8 @@ import { reportFault } from '../faults.js';
 import { interruption } from '../interruption.js';
 import { checkScreen } from '../views/terminal/checkScreen.js';
 import { styleOf } from '../views/terminal/style.js';
+import { ffmpegWhenNeeded } from './ffmpegWhenNeeded.js';
+import { filmFactsOf } from './filmFactsOf.js';
 
 export interface CheckOptions {
   readonly exercise?: string | undefined;
@@ -20,6 +20,9 @@ export interface CheckOptions {
   readonly debug?: boolean | undefined;
 }
 
+/** Loading the networks takes a worker longer than looking at all the pictures: a second one is not worth it. */
+const WORKERS = 1;
+
 /**
  * Checks one film after the other.
  *
@@ -29,14 +32,14 @@ export interface CheckOptions {
 export async function checkFilms(films: readonly string[], options: CheckOptions): Promise<ExitCode> {
   const known = await knownExercises(options.exerciseFile);
   const exercises = options.exercise === undefined ? known : [findExercise(options.exercise, known)];
-  const ffmpeg = await locateFfmpeg({ explicitPath: options.ffmpeg });
-  if (ffmpeg.warning !== null) process.stderr.write(`${ffmpeg.warning}\n`);
+  const findFfmpeg = await ffmpegWhenNeeded(options);
+  const ffmpeg = await findFfmpeg();
   const codes: ExitCode[] = [];
   for (const file of films) {
     try {
-      const film = await readFilmFacts(file, ffmpeg);
+      const film = await filmFactsOf(file, findFfmpeg, options);
       const { looks, brightness } = await glanceAt(film, ffmpeg, {
-        workers: options.workers,
+        workers: options.workers ?? WORKERS,
         signal: interruption,
       });
       const check = checkFilm(film, looks, brightness, exercises);
