@@ -24,6 +24,12 @@ export function planOfOptions({ tempo, reps, stage = [], rest }: PlanOptions): P
   return { stages, restSeconds: rest ?? null };
 }
 
+/** A rest alone leaves tempo and reps as they were planned; any other plan takes the place of the whole. */
+export function planOver(now: Plan | null, before: Plan | null): Plan | null {
+  if (now === null || before === null) return now ?? before;
+  return now.stages.length === 0 ? { ...before, restSeconds: now.restSeconds } : now;
+}
+
 function onlyStage(tempo: string | undefined, reps: string | undefined): readonly Stage[] {
   if (tempo === undefined && reps === undefined) return [];
   return [

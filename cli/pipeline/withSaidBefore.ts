@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
 import type { SetRequest } from '../../analysis/analyzeSet.js';
-import type { Plan } from '../../analysis/plan/plan.js';
 import { Failure } from '../../core/failure.js';
 import type { FilmFacts } from '../../core/media/film.js';
 import { historyFile } from '../history/file/location.js';
@@ -11,6 +10,7 @@ import type { FilmOptions } from '../options/filmOptions.js';
 import type { SetOptions } from '../options/setOptions.js';
 import { stageInWords } from '../views/words/planInWords.js';
 import type { KeepOptions } from './keepSet.js';
+import { planOver } from './planOfOptions.js';
 import type { FilmProgress } from './progress.js';
 
 /** What the user tells of a set now, and where it lies that they told before. */
@@ -45,7 +45,7 @@ export async function withSaidBefore(
   const asked: SetRequest = {
     ...request,
     exerciseChosenBy: before.exerciseChosenBy === 'user' ? 'user' : request.exerciseChosenBy,
-    plan: planOf(request.plan, before.plan, options),
+    plan: options.withoutPlan === true ? null : planOver(request.plan, before.plan),
     side: request.side ?? before.side ?? null,
     mirrored: options.mirrored ?? before.mirrored ?? request.mirrored,
     load: details.load,
@@ -93,13 +93,6 @@ async function saidBefore(
     progress.note(`What was told of this film before was not looked up: ${thrown.message}`);
     return null;
   }
-}
-
-/** A rest alone leaves tempo and reps as they were planned; any other plan takes the place of the whole. */
-function planOf(now: Plan | null, before: Plan | null, { withoutPlan }: SaidOptions): Plan | null {
-  if (withoutPlan === true) return null;
-  if (now === null || before === null) return now ?? before;
-  return now.stages.length === 0 ? { ...before, restSeconds: now.restSeconds } : now;
 }
 
 /** What was left open and is answered as before, each with the option that says otherwise. */

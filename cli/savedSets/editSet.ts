@@ -1,6 +1,7 @@
 import { findExercise } from '../../analysis/exercises/catalogue.js';
 import type { Exercise } from '../../analysis/exercises/exercise.js';
 import { parseLoad } from '../../analysis/plan/load.js';
+import type { Plan } from '../../analysis/plan/plan.js';
 import { setLoads } from '../../analysis/plan/plannedLoads.js';
 import type { SetReport } from '../../analysis/report/setReport.js';
 import { Failure } from '../../core/failure.js';
@@ -16,7 +17,7 @@ import { readShown } from '../history/sets/readShown.js';
 import type { SetDetails } from '../history/sets/savedSet.js';
 import { analyzeAgain } from '../history/sets/scoreAgain.js';
 import type { SetOptions } from '../options/setOptions.js';
-import { planOfOptions } from '../pipeline/planOfOptions.js';
+import { planOfOptions, planOver } from '../pipeline/planOfOptions.js';
 
 export interface EditOptions
   extends Pick<SetOptions, 'exercise' | 'exerciseFile' | 'tempo' | 'reps' | 'stage' | 'rest'> {
@@ -87,7 +88,8 @@ function scoredAnew(
     options.exercise === undefined || options.exercise === track.request.exercise.id
       ? track.request.exercise
       : findExercise(options.exercise, exercises);
-  const plan = options.noPlan === true ? null : (planOfOptions(options) ?? before.plan);
+  // An absent `partials` may stand as undefined in a parsed report.
+  const plan = options.noPlan === true ? null : planOver(planOfOptions(options), before.plan as Plan | null);
   const earlierRanges = readEarlierRanges(history, {
     exerciseId: exercise.id,
     lifter: details.lifter,

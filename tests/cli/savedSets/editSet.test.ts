@@ -61,6 +61,10 @@ describe('editing a saved set', () => {
     expect(entry.details.load).toEqual(load);
     expect(entry.plan).toEqual(plan);
     expect(entry.bouts[0]?.deliveredLoweringShare).toBe(expected.bouts[0]?.summary.deliveredLoweringShare);
+
+    // A rest alone leaves tempo and reps as they were planned.
+    await editSet('last', { rest: 90, history: file });
+    expect(read((history) => readEntries(history)[0]?.plan)).toEqual({ ...plan, restSeconds: 90 });
   });
 
   test('load, note and marks change without touching the measurement', async () => {
