@@ -9,6 +9,8 @@ export interface ContainerFacts {
   readonly flipped: boolean;
   /** Presentation times of the packets that a player shows, seconds, in order. */
   readonly packetTimes: readonly number[];
+  /** When the first stored packet would be shown, seconds: below zero where an edit list hides it. */
+  readonly firstStoredSeconds: number;
   /** Where the last packet ends, seconds. */
   readonly endSeconds: number;
   /** Frames a second while recording (`com.android.capture.fps`), or null. */

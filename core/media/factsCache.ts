@@ -16,7 +16,7 @@ export interface FactsCache {
 }
 
 /** Counted up whenever the same film would give other facts. */
-const FACTS_VERSION = 1;
+const FACTS_VERSION = 2;
 const ENDING = '.film-facts';
 /** About two thousand films. */
 const DEFAULT_MAXIMUM_BYTES = 1024 * 1024;
@@ -38,6 +38,7 @@ const factsSchema = z.strictObject({
   interlaced: z.boolean(),
   container: z.string(),
   clockOffsetSeconds: z.number(),
+  firstStoredSeconds: z.number(),
 }) satisfies z.ZodType<Omit<FilmFacts, 'file'>>;
 
 /**

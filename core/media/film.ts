@@ -31,6 +31,11 @@ export interface FilmFacts {
    * an arbitrary time and players count from their first moment; everywhere else this is 0.
    */
   readonly clockOffsetSeconds?: number;
+  /**
+   * When the first stored picture would be shown: below zero where the film's edit list hides what was recorded before
+   * its start. 0 where the container does not say.
+   */
+  readonly firstStoredSeconds?: number;
 }
 
 /** One decoded picture. */

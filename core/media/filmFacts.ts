@@ -45,6 +45,7 @@ export async function readFilmFacts(file: string, ffmpeg: Ffmpeg): Promise<FilmF
     interlaced: stream.interlaced ?? (await looksInterlaced(file, ffmpeg)),
     container: stream.container,
     clockOffsetSeconds,
+    firstStoredSeconds: container?.firstStoredSeconds ?? (times[0] ?? 0) - clockOffsetSeconds,
   };
 }
 

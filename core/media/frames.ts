@@ -16,8 +16,11 @@ export interface FrameOptions {
   readonly toSeconds?: number | undefined;
   /** Only this part of the picture, in pixels of the film as shown; rounded to whole pixels. */
   readonly region?: Rectangle | undefined;
-  /** Leave out frames that follow the last one handed out by less than this, for sparse passes. */
-  readonly minimumIntervalSeconds?: number | undefined;
+  /**
+   * For sparse passes: only the first frame of every stretch of this many seconds, the stretches counted from the first
+   * picture that is stored, so that the same frames are chosen however much of the film's start is left out.
+   */
+  readonly oneEverySeconds?: number | undefined;
   /** One byte a pixel instead of red, green, blue. */
   readonly grayscale?: boolean | undefined;
   readonly signal?: AbortSignal | undefined;
@@ -34,7 +37,7 @@ const SEEK_MARGIN_SECONDS = 1;
 /** Half a tick of the finest usual time base; keeps a frame exactly at a limit on the right side of it. */
 const TIME_TOLERANCE_SECONDS = 1e-6;
 /** Matroska rounds times to 1 ms: half a second may come out 1 ms short, and is meant all the same. */
-const INTERVAL_TOLERANCE_SECONDS = 0.002;
+const GRID_TOLERANCE_SECONDS = 0.002;
 
 /**
  * Decodes a film and hands out its frames in order, each with its own presentation time. Times and pixels come from
@@ -100,9 +103,11 @@ function selectFilters(film: FilmFacts, options: FrameOptions): readonly string[
     const from = options.fromSeconds + (film.clockOffsetSeconds ?? 0) - TIME_TOLERANCE_SECONDS;
     conditions.push(`gte(t,${from.toFixed(6)})`);
   }
-  if (options.minimumIntervalSeconds !== undefined && options.minimumIntervalSeconds > 0) {
-    const interval = Math.max(0, options.minimumIntervalSeconds - INTERVAL_TOLERANCE_SECONDS);
-    conditions.push(`(isnan(prev_selected_t)+gte(t-prev_selected_t,${interval.toFixed(6)}))`);
+  if (options.oneEverySeconds !== undefined && options.oneEverySeconds > 0) {
+    const origin = (film.clockOffsetSeconds ?? 0) + (film.firstStoredSeconds ?? 0) - GRID_TOLERANCE_SECONDS;
+    const stretch = (time: string) =>
+      `floor((${time}-(${origin.toFixed(6)}))/${options.oneEverySeconds!.toFixed(6)})`;
+    conditions.push(`(isnan(prev_selected_t)+gt(${stretch('t')},${stretch('prev_selected_t')}))`);
   }
   return conditions.length === 0 ? [] : [`select='${conditions.join('*')}'`];
 }
@@ -228,8 +233,7 @@ function judgeEnd(
     );
   }
   const end = Math.min(film.durationSeconds, options.toSeconds ?? Number.POSITIVE_INFINITY);
-  const missing =
-    end - last - Math.max(0.5, 2 / (film.frameRate || 30), 2 * (options.minimumIntervalSeconds ?? 0));
+  const missing = end - last - Math.max(0.5, 2 / (film.frameRate || 30), 2 * (options.oneEverySeconds ?? 0));
   if (count > 0 && (failed || missing > 0)) {
     options.onWarning?.(
       `The film is damaged or cut off: it says ${film.durationSeconds.toFixed(1)} s, its last readable picture is at ${last.toFixed(1)} s.`,

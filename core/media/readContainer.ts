@@ -32,11 +32,12 @@ export async function readContainerFactsHere(file: string): Promise<ContainerFac
     const track = (await input.getVideoTracks())[0];
     if (track === undefined) return null;
     const raw = (await input.getMetadataTags()).raw ?? {};
-    const { packetTimes, endSeconds } = await readPacketTimes(track);
+    const { packetTimes, firstStoredSeconds, endSeconds } = await readPacketTimes(track);
     return {
       rotationDegrees: await track.getRotation(),
       flipped: await track.getFlip(),
       packetTimes,
+      firstStoredSeconds,
       endSeconds,
       captureRate: captureRateOf(raw['com.android.capture.fps']),
       creationDate: textOf(raw['com.apple.quicktime.creationdate']),
@@ -50,17 +51,23 @@ export async function readContainerFactsHere(file: string): Promise<ContainerFac
 
 async function readPacketTimes(track: InputVideoTrack) {
   const packetTimes: number[] = [];
+  let firstStoredSeconds = Number.POSITIVE_INFINITY;
   let endSeconds = 0;
   for await (const packet of new EncodedPacketSink(track).packets(undefined, undefined, {
     metadataOnly: true,
   })) {
+    firstStoredSeconds = Math.min(firstStoredSeconds, packet.timestamp);
     // An edit list gives pictures before the start negative times; a player does not show them.
     if (packet.timestamp < 0) continue;
     packetTimes.push(packet.timestamp);
     endSeconds = Math.max(endSeconds, packet.timestamp + packet.duration);
     if (packetTimes.length >= MOST_PACKETS) break;
   }
-  return { packetTimes: packetTimes.sort((a, b) => a - b), endSeconds };
+  return {
+    packetTimes: packetTimes.sort((a, b) => a - b),
+    firstStoredSeconds: Number.isFinite(firstStoredSeconds) ? firstStoredSeconds : 0,
+    endSeconds,
+  };
 }
 
 function textOf(value: unknown): string | null {

@@ -66,7 +66,7 @@ async function* spreadPictures(
   const size = fitted(film, DETECTOR_SIZE);
   const interval = film.durationSeconds / PICTURES;
   if (film.durationSeconds <= DECODED_WHOLE_SECONDS) {
-    yield* streamFrames(film, ffmpeg, { ...size, signal, minimumIntervalSeconds: interval });
+    yield* streamFrames(film, ffmpeg, { ...size, signal, oneEverySeconds: interval });
     return;
   }
   for (let index = 0; index < PICTURES; index += 1) {

@@ -1,12 +1,12 @@
 import type { TimedFrame } from '../media/film.js';
-import { cutOut, type Window } from './cutOut.js';
+import type { Window } from './cutOut.js';
+import { cutOuts, type FrameCutOut } from './cutOuts.js';
 import { InFlight } from './inFlight.js';
 import { KEYPOINT_COUNT } from './keypoints.js';
 import { MODEL_SIZE } from './modelFacts.js';
 import { type Region, toPicture } from './region.js';
 import type { RegionTrack } from './regionTrack.js';
 import type { PoseModelName } from './track.js';
-import { variedRegion } from './variedRegion.js';
 import type { WorkerPool } from './workerPool.js';
 
 /** Keypoints of one frame in pixels of the upright picture: 17 × (x, y, score). */
@@ -27,6 +27,7 @@ export interface MeasureOptions {
   readonly regionAt: RegionTrack;
   /** Frames closer than this to the last one measured are passed over, seconds; 0 measures every frame. */
   readonly minimumIntervalSeconds: number;
+  /** Told after each frame how many are done, and up to where the film has been read. */
   readonly onFrame: (done: number, seconds: number) => void;
 }
 
@@ -36,40 +37,56 @@ export async function measureFrames(
   pool: WorkerPool,
   options: MeasureOptions,
 ): Promise<Measurement> {
-  const measured: MeasuredFrame[] = [];
+  const measurer = frameMeasurer(frames, pool, options);
   const inFlight = new InFlight(2 * pool.workers + 1);
-  const { model } = options;
-  let framesInFilm = 0;
+  const measured: MeasuredFrame[] = [];
   let index = 0;
-  let done = 0;
-  let last = Number.NEGATIVE_INFINITY;
-  for await (const frame of frames) {
-    framesInFilm += 1;
-    const { seconds } = frame;
-    if (seconds <= last || seconds - last < options.minimumIntervalSeconds - TIME_ROUNDING) continue;
-    last = seconds;
+  for await (const cutOut of measurer.cutOuts) {
     const at = index++;
-    const region = variedRegion(options.regionAt(seconds), framesInFilm);
-    const crop = cutOut(frame, options.window, region, MODEL_SIZE[model]);
     await inFlight.add(async () => {
-      const [points] = await pool.run({ kind: 'measure', model, crop });
-      measured[at] = { seconds, points: inPicture(points!, region) };
-      onFrameDone();
+      measured[at] = await measurer.measure(cutOut);
     });
   }
   await inFlight.settle();
-  return { framesInFilm, frames: measured };
-
-  function onFrameDone(): void {
-    options.onFrame(++done, last);
-  }
+  return { framesInFilm: measurer.framesInFilm(), frames: measured };
 }
 
-/** Container times are rounded to their time base: frames of a 30 fps film may lie 0.033 s apart. */
-export const TIME_ROUNDING = 0.002;
+/** What every way of choosing frames shares: cutting them out, having them measured, counting. */
+export interface FrameMeasurer {
+  readonly cutOuts: AsyncIterable<FrameCutOut>;
+  measure(cutOut: FrameCutOut): Promise<MeasuredFrame>;
+  /** Frames that the film has handed out so far. */
+  framesInFilm(): number;
+}
+
+export function frameMeasurer(
+  frames: AsyncIterable<TimedFrame>,
+  pool: WorkerPool,
+  { model, onFrame, ...cutting }: MeasureOptions,
+): FrameMeasurer {
+  let framesInFilm = 0;
+  let readSeconds = Number.NEGATIVE_INFINITY;
+  let done = 0;
+  return {
+    cutOuts: cutOuts(frames, {
+      ...cutting,
+      size: MODEL_SIZE[model],
+      onFrame: (seconds) => {
+        framesInFilm += 1;
+        readSeconds = seconds;
+      },
+    }),
+    async measure({ seconds, region, crop }) {
+      const [points] = await pool.run({ kind: 'measure', model, crop });
+      onFrame(++done, readSeconds);
+      return { seconds, points: inPicture(points!, region) };
+    },
+    framesInFilm: () => framesInFilm,
+  };
+}
 
 /** Keypoints of a cut-out in pixels of the upright picture. */
-export function inPicture(points: Float32Array, region: Region): Float32Array {
+function inPicture(points: Float32Array, region: Region): Float32Array {
   const result = new Float32Array(points.length);
   for (let keypoint = 0; keypoint < KEYPOINT_COUNT; keypoint++) {
     const at = keypoint * 3;

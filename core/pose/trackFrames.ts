@@ -14,13 +14,14 @@ import { trackRegions } from './regionTrack.js';
 import { samplingRules } from './sampling.js';
 import type { PoseTrack, Quality } from './track.js';
 import { roundTrack } from './trackFile.js';
+import { variedRegion } from './variedRegion.js';
 import type { WorkerPool } from './workerPool.js';
 
 /** Opens one decode of the film. */
 export type OpenFrames = (options: {
   readonly width: number;
   readonly height: number;
-  readonly minimumIntervalSeconds?: number;
+  readonly oneEverySeconds?: number;
   readonly region?: Rectangle;
   /** Within the part that was asked for; all of it by default. */
   readonly fromSeconds?: number;
@@ -68,7 +69,7 @@ export async function trackFrames(
 
   const lookInterval = LOOK_INTERVAL_SECONDS * slow;
   const looks = await lookAround(
-    openFrames({ ...fitted(picture, DETECTOR_SIZE), minimumIntervalSeconds: lookInterval }),
+    openFrames({ ...fitted(picture, DETECTOR_SIZE), oneEverySeconds: lookInterval }),
     picture,
     pool,
     (done) => onProgress({ stage: 'looking', done, total: framesIn(lengthSeconds, lookInterval) }),
@@ -106,10 +107,11 @@ export async function trackFrames(
     ...{ width: plan.width, height: plan.height, region: { x, y, ...extent } },
     ...part,
   });
+  const firstStored = film.firstStoredSeconds ?? 0;
   const measuring = {
     model,
     window: plan.window,
-    regionAt,
+    regionAt: (seconds: number) => variedRegion(regionAt(seconds), (seconds - firstStored) / slow),
     minimumIntervalSeconds,
     onFrame: (done: number, seconds: number) =>
       onProgress({ stage: 'measuring', done, total: total(done, seconds) }),

@@ -4,6 +4,9 @@ import type { Region } from './region.js';
 const SIZE_VARIATION = 0.1;
 const SHIFT_VARIATION = 0.03;
 
+/** Each frame of an ordinary film of 30 a second gets the next variation; quicker films get those in between as well. */
+const VARIATIONS_A_SECOND = 30;
+
 /** The root of x⁴ = x + 1: multiples of its inverse powers fill three dimensions evenly. */
 const ROOT = 1.2207440846057596;
 
@@ -16,11 +19,11 @@ const ROOT = 1.2207440846057596;
  * by a quarter to a half, at the price of more noise from frame to frame (the idea of dither in quantization). Showing
  * every other frame in a mirror as well averaged more, but the far arm then took over the near one now and then.
  *
- * @param frame the frame's number in its decode; it alone decides, by an additive recurrence of low discrepancy
- *   (M. Roberts 2018, from memory).
+ * @param seconds real time since the first picture that is stored, which alone decides, by an additive recurrence of
+ *   low discrepancy (M. Roberts 2018, from memory). A frame is cut out alike however much before it is left out.
  */
-export function variedRegion({ centerX, centerY, side }: Region, frame: number): Region {
-  const variation = (power: number) => 2 * fraction(0.5 + frame * ROOT ** -power) - 1;
+export function variedRegion({ centerX, centerY, side }: Region, seconds: number): Region {
+  const variation = (power: number) => 2 * fraction(0.5 + VARIATIONS_A_SECOND * seconds * ROOT ** -power) - 1;
   return {
     centerX: centerX + SHIFT_VARIATION * variation(1) * side,
     centerY: centerY + SHIFT_VARIATION * variation(2) * side,

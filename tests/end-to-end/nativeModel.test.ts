@@ -22,7 +22,7 @@ test.skipIf(!(await hasNativeRuntime()))(
     for (const name of ['movenet-thunder', 'movenet-lightning'] as const) {
       const [native, reference] = [await loadPoseModel(name, { native: true }), await loadPoseModel(name)];
       let pictures = 0;
-      const options = { width: film.width, height: film.height, minimumIntervalSeconds: 6 };
+      const options = { width: film.width, height: film.height, oneEverySeconds: 6 };
       for await (const frame of streamFrames(film, ffmpeg, options)) {
         const crop = cutOut(frame, whole, wholePicture(film), MODEL_SIZE[name]);
         const [found, expected] = [await native.infer(crop), await reference.infer(crop)];

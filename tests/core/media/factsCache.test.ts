@@ -22,6 +22,7 @@ const FACTS: FilmFacts = {
   interlaced: false,
   container: 'mov,mp4,m4a,3gp,3g2,mj2',
   clockOffsetSeconds: 0,
+  firstStoredSeconds: -0.5,
 };
 
 let folder: string;

@@ -74,12 +74,27 @@ describe('seeking', () => {
   });
 });
 
-test('a sparse pass keeps frames at least the interval apart', async () => {
-  const film = await facts(await films.make('sparse.mp4', ...testPicture('160x90', 30, 2), ...H264));
-  const times = (await readFrames(film, films.ffmpeg, { minimumIntervalSeconds: 0.2 })).map((f) => f.seconds);
-  expect(times).toHaveLength(10);
-  times.forEach((time, index) => {
-    expect(time).toBeCloseTo(index * 0.2, 4);
+describe('a sparse pass', () => {
+  test('keeps the first frame of every stretch', async () => {
+    const film = await facts(await films.make('sparse.mp4', ...testPicture('160x90', 30, 2), ...H264));
+    const times = (await readFrames(film, films.ffmpeg, { oneEverySeconds: 0.2 })).map((f) => f.seconds);
+    expect(times).toHaveLength(10);
+    times.forEach((time, index) => {
+      expect(time).toBeCloseTo(index * 0.2, 4);
+    });
+  });
+
+  test('keeps the same pictures where an edit list hides the first ones', async () => {
+    const whole = await films.make('whole.mp4', ...testPicture('160x90', 30, 2), ...H264);
+    const trimmed = await films.make('trimmed.mov', '-ss', '0.3', '-i', whole, '-c', 'copy');
+    const film = await facts(trimmed);
+    expect(film.firstStoredSeconds).toBeCloseTo(-0.3, 2);
+    const every = { oneEverySeconds: 0.5 };
+    const shown = await readFrames(film, films.ffmpeg, every);
+    const all = await readFrames(await facts(whole), films.ffmpeg, every);
+    // The very first picture comes in any case.
+    expect(shown[0]!.seconds).toBeCloseTo(0, 6);
+    expect(shown.slice(1).map(({ sum }) => sum)).toEqual(all.slice(1).map(({ sum }) => sum));
   });
 });
 

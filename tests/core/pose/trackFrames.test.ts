@@ -24,12 +24,12 @@ const filmOf = (rate: number): FilmFacts => ({
 /** Pictures of one colour, which is the frame's number. */
 const framesAt = (rate: number): OpenFrames =>
   async function* (options): AsyncGenerator<TimedFrame> {
-    const { width, height, minimumIntervalSeconds = 0, fromSeconds = 0, toSeconds = Infinity } = options;
+    const { width, height, oneEverySeconds = 0, fromSeconds = 0, toSeconds = Infinity } = options;
     let last = -Infinity;
     for (let index = 0; index < FRAMES; index += 1) {
       const seconds = index / rate;
       if (seconds < fromSeconds || seconds >= toSeconds) continue;
-      if (seconds - last < minimumIntervalSeconds - 1e-6) continue;
+      if (seconds - last < oneEverySeconds - 1e-6) continue;
       last = seconds;
       yield { seconds, width, height, pixels: new Uint8Array(width * height * 3).fill(index) };
     }
