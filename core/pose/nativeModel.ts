@@ -22,7 +22,7 @@ interface NativeSession {
 
 /**
  * Loads MoveNet for ONNX Runtime, which uses the processor's own wide instructions: about four times as quick as
- * WebAssembly, with keypoints equal to a millionth of the picture (tests/end-to-end/nativeModel.test.ts).
+ * WebAssembly, with keypoints equal to a millionth of the picture (tests/end-to-end/poseModel.test.ts).
  *
  * It must not run in a worker thread: ending a thread while it infers ends the whole process.
  *

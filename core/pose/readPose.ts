@@ -17,10 +17,18 @@ export interface PoseMaps {
 /** Distance, in places, at which a keypoint's look counts half as much as right where the person's middle expects it. */
 const HALVING_PLACES = 1.7998046875;
 
+/** Places up to so far from the likeliest one, down and across, have a say in where the keypoint lies … */
+const VOTING_PLACES = 2;
+/** … by their looks to this power. */
+const VOTING_POWER = 1.5;
+
 /**
  * Reads one pose: the person whose middle stands out most, and for each keypoint the place that looks most like it,
  * the more so the nearer it is to where that middle expects it. These are the last steps of the published network
- * (MoveNet.SinglePose model card, Google 2021), in single precision as there.
+ * (MoveNet.SinglePose model card, Google 2021), in single precision as there, but for one: the published network lets
+ * the likeliest place alone say where the keypoint lies. Its neighbours each say so too and err differently, so that
+ * all of them together err less (the expectation over a heatmap in place of its maximum: Sun and others 2018,
+ * "Integral human pose regression", from memory).
  *
  * @returns 17 × 3 values: x and y as fractions of the picture, then the score, 0 to 1.
  */
@@ -43,12 +51,41 @@ export function readPose(maps: PoseMaps): Float32Array {
       looks[place] = heatmap[place * KEYPOINT_COUNT + keypoint]! / (away + HALVING_PLACES);
     }
     const best = largest(looks);
-    const shift = (best * KEYPOINT_COUNT + keypoint) * 2;
-    points[keypoint * 3] = ((best % side) + offset[shift + 1]!) * scale;
-    points[keypoint * 3 + 1] = (Math.floor(best / side) + offset[shift]!) * scale;
+    const voted = votedPlace(best, looks, offset, keypoint, side);
+    points[keypoint * 3] = voted.right * scale;
+    points[keypoint * 3 + 1] = voted.down * scale;
     points[keypoint * 3 + 2] = heatmap[best * KEYPOINT_COUNT + keypoint]!;
   }
   return points;
+}
+
+/** Where the places around the likeliest one say that a keypoint lies, in places. */
+function votedPlace(
+  best: number,
+  looks: Float32Array,
+  offset: Float32Array,
+  keypoint: number,
+  side: number,
+): { readonly right: number; readonly down: number } {
+  const bestRow = Math.floor(best / side);
+  const bestColumn = best % side;
+  let votes = 0;
+  let right = 0;
+  let down = 0;
+  const first = (middle: number) => Math.max(0, middle - VOTING_PLACES);
+  const last = (middle: number) => Math.min(side - 1, middle + VOTING_PLACES);
+  for (let row = first(bestRow); row <= last(bestRow); row++) {
+    for (let column = first(bestColumn); column <= last(bestColumn); column++) {
+      const place = row * side + column;
+      const shift = (place * KEYPOINT_COUNT + keypoint) * 2;
+      // The likeliest place has one vote, also where nothing looks like the keypoint at all.
+      const vote = place === best ? 1 : (looks[place]! / looks[best]!) ** VOTING_POWER || 0;
+      votes += vote;
+      right += vote * (column + offset[shift + 1]!);
+      down += vote * (row + offset[shift]!);
+    }
+  }
+  return { right: right / votes, down: down / votes };
 }
 
 /** Index of the first of the largest values. */

@@ -1,9 +1,17 @@
 import { type Tensor, tensor4d } from '@tensorflow/tfjs-core';
-import { KEYPOINT_COUNT } from './keypoints.js';
 import { MODEL_SIZE } from './modelFacts.js';
 import { loadNetwork } from './network.js';
 import type { PoseModel } from './poseModel.js';
+import { readPose } from './readPose.js';
 import type { PoseModelName } from './track.js';
+
+/** The published network's steps that end in the maps from which `readPose` reads; what follows them is not run. */
+const HEADS = {
+  heatmap: 'StatefulPartitionedCall/Sigmoid',
+  center: 'StatefulPartitionedCall/truediv_2',
+  regression: 'StatefulPartitionedCall/kpt_regress_0/conv2d_6/BiasAdd',
+  offset: 'StatefulPartitionedCall/kpt_offset_0/conv2d_7/BiasAdd',
+} as const;
 
 /**
  * Loads MoveNet for the backend of TensorFlow.js that runs in this thread; where none does, WebAssembly is started.
@@ -18,22 +26,22 @@ export async function loadTensorFlowModel(name: PoseModelName): Promise<PoseMode
     size,
     async infer(crop) {
       const input = tensor4d(Int32Array.from(crop), [1, size, size, 3], 'int32');
-      const output = graph.execute(input) as Tensor;
+      const maps = graph.execute(input, Object.values(HEADS)) as Tensor[];
       input.dispose();
-      const values = (await output.data()) as Float32Array;
-      output.dispose();
-      return toCropPoints(values);
+      const [heatmap, center, regression, offset] = await Promise.all(maps.map(read));
+      return readPose({
+        side: size / 4,
+        heatmap: heatmap!,
+        center: center!,
+        regression: regression!,
+        offset: offset!,
+      });
     },
   };
 }
 
-/** The network answers y, x, score; everything here counts x first. */
-function toCropPoints(values: Float32Array): Float32Array {
-  const points = new Float32Array(KEYPOINT_COUNT * 3);
-  for (let keypoint = 0; keypoint < KEYPOINT_COUNT; keypoint++) {
-    points[keypoint * 3] = values[keypoint * 3 + 1]!;
-    points[keypoint * 3 + 1] = values[keypoint * 3]!;
-    points[keypoint * 3 + 2] = values[keypoint * 3 + 2]!;
-  }
-  return points;
+async function read(map: Tensor): Promise<Float32Array> {
+  const values = (await map.data()) as Float32Array;
+  map.dispose();
+  return values;
 }

@@ -28,6 +28,22 @@ describe('reading a pose', () => {
     expect(points[20]).toBeCloseTo(0.7, 6);
   });
 
+  test('places beside the likeliest one have a say by their looks', () => {
+    const maps = empty();
+    maps.center[at(4, 3)] = 0.9;
+    // The middle expects keypoint 6 right between two places, so that distance favours neither.
+    maps.regression.set([-2, 1.5], (at(4, 3) * 17 + 6) * 2);
+    maps.heatmap[at(2, 4) * 17 + 6] = 0.8;
+    maps.heatmap[at(2, 5) * 17 + 6] = 0.2;
+    maps.offset.set([0.5, 0.5], (at(2, 4) * 17 + 6) * 2);
+    maps.offset.set([0.1, -0.1], (at(2, 5) * 17 + 6) * 2);
+    // One vote for (4.5, 2.5), and (0.2 / 0.8)^1.5 = 1/8 of one for (4.9, 2.1).
+    const [x, y, score] = readPose(maps).slice(18, 21);
+    expect(x).toBeCloseTo((4.5 + 4.9 / 8) / 1.125 / SIDE, 6);
+    expect(y).toBeCloseTo((2.5 + 2.1 / 8) / 1.125 / SIDE, 6);
+    expect(score).toBeCloseTo(0.8, 6);
+  });
+
   test('of two likely places the one where the person’s middle expects the keypoint wins', () => {
     const maps = empty();
     maps.center[at(4, 4)] = 0.9;
