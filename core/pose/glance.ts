@@ -21,8 +21,10 @@ export interface GlanceOptions {
 }
 
 const PICTURES = 12;
-/** A film up to this long is decoded in one go; starting ffmpeg for each picture would take longer. */
-const DECODED_WHOLE_SECONDS = 20;
+/** A film of up to so many pixels over all its frames is decoded in one go: starting ffmpeg for each picture takes longer. */
+const DECODED_WHOLE_PIXELS = 1e9;
+/** Of a film that does not say how many frames a second it has. */
+const USUAL_FRAME_RATE = 30;
 
 /**
  * Looks at a dozen pictures of a film, a few seconds' work however long the film is.
@@ -65,7 +67,8 @@ async function* spreadPictures(
 ): AsyncGenerator<TimedFrame> {
   const size = fitted(film, DETECTOR_SIZE);
   const interval = film.durationSeconds / PICTURES;
-  if (film.durationSeconds <= DECODED_WHOLE_SECONDS) {
+  const frames = film.durationSeconds * (film.frameRate || USUAL_FRAME_RATE);
+  if (frames * film.width * film.height <= DECODED_WHOLE_PIXELS) {
     yield* streamFrames(film, ffmpeg, { ...size, signal, oneEverySeconds: interval });
     return;
   }
