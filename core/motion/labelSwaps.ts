@@ -19,6 +19,8 @@ const EXCHANGED = Uint8Array.from(
 
 /** A keypoint below this confidence says nothing about where its joint went. */
 const LEAST_SCORE = 0.15;
+/** A pair of joints closer than this, as a share of the torso, may be one joint seen twice. */
+const LEAST_APART_TORSOS = 0.05;
 /** Usual movement of a joint between frames, as a share of the torso: a part for noise and a part a second. */
 const STILL_TORSOS = 0.05;
 const TORSOS_A_SECOND = 1;
@@ -84,7 +86,7 @@ function cheapestStates(track: PoseTrack): Uint8Array {
     origins.set(origin, frame * STATES);
     addFrameCosts(cost, track, frame, longest);
     for (let joint = 0; joint < JOINTS.length; joint += 1) {
-      if (pairIsGood(track, frame, joint)) lastGood[joint] = frame;
+      if (pairTells(track, frame, joint, torso)) lastGood[joint] = frame;
     }
   }
   let best = cost.indexOf(Math.min(...cost));
@@ -121,7 +123,7 @@ function displacementCosts(
   joint: number,
   torso: number,
 ): { kept: number; crossed: number } {
-  if (before < 0 || !pairIsGood(track, frame, joint)) return { kept: 0, crossed: FLIP_COST };
+  if (before < 0 || !pairTells(track, frame, joint, torso)) return { kept: 0, crossed: FLIP_COST };
   const elapsed = track.seconds[frame]! - track.seconds[before]!;
   const usual = torso * (STILL_TORSOS + TORSOS_A_SECOND * elapsed);
   const cost = (from: number, to: number) => {
@@ -199,6 +201,12 @@ function longestSegments(track: PoseTrack): readonly number[] {
 function distance(track: PoseTrack, frame: number, a: number, b: number): number {
   const [from, to] = [frame * KEYPOINT_COUNT + a, frame * KEYPOINT_COUNT + b];
   return Math.sqrt((track.x[to]! - track.x[from]!) ** 2 + (track.y[to]! - track.y[from]!) ** 2);
+}
+
+/** Whether both joints of a pair are seen, and apart: lying over each other they don't say which is which. */
+function pairTells(track: PoseTrack, frame: number, joint: number, torso: number): boolean {
+  const apart = distance(track, frame, LEFT[joint]!, RIGHT[joint]!);
+  return pairIsGood(track, frame, joint) && apart > LEAST_APART_TORSOS * torso;
 }
 
 function pairIsGood(track: PoseTrack, frame: number, joint: number): boolean {

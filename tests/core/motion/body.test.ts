@@ -60,6 +60,18 @@ describe('left and right labels', () => {
     expect(body.swappedShare).toBeGreaterThan(0);
   });
 
+  it('puts flipped elbows back also where one label took over the other’s elbow just before', () => {
+    const flipped = flip(track, 'elbow', (frame) => frame > 40 && frame < 60);
+    const [left, right] = [KEYPOINT_INDEX['left-elbow'], KEYPOINT_INDEX['right-elbow']];
+    for (const values of [flipped.x, flipped.y]) {
+      values[40 * KEYPOINT_COUNT + left] = values[40 * KEYPOINT_COUNT + right]! + 1;
+    }
+    const body = readBody(flipped);
+    const of = (values: Float32Array) =>
+      Array.from(times(8), (_, frame) => values[frame * KEYPOINT_COUNT + right]);
+    expect(of(body.x)).toEqual(of(track.x));
+  });
+
   it('puts a whole body that flips in a side view back where the arms tell them apart', () => {
     const row = (seconds: number): Pose => ({ ...curl(seconds), shoulderFlexion: 20 });
     const side = filmed(times(8), row, { azimuthDegrees: 60, torsoPixels: 150 }, { pixels: 1, seed: 4 });
