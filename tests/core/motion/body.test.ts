@@ -60,16 +60,27 @@ describe('left and right labels', () => {
     expect(body.swappedShare).toBeGreaterThan(0);
   });
 
-  it('puts flipped elbows back also where one label took over the other’s elbow just before', () => {
-    const flipped = flip(track, 'elbow', (frame) => frame > 40 && frame < 60);
-    const [left, right] = [KEYPOINT_INDEX['left-elbow'], KEYPOINT_INDEX['right-elbow']];
-    for (const values of [flipped.x, flipped.y]) {
-      values[40 * KEYPOINT_COUNT + left] = values[40 * KEYPOINT_COUNT + right]! + 1;
+  it('puts flipped arms back also where one label took over the other joint before and after', () => {
+    // So far from the side that the other arm's elbow is no farther from a shoulder than its own.
+    const side = filmed(times(8), curl, { azimuthDegrees: 60, torsoPixels: 150 }, { pixels: 1, seed: 6 });
+    const joints = ['elbow', 'wrist'] as const;
+    const flipped = joints.reduce(
+      (one, joint) => flip(one, joint, (frame) => frame > 40 && frame < 60),
+      side,
+    );
+    for (const joint of joints) {
+      const [left, right] = [KEYPOINT_INDEX[`left-${joint}`], KEYPOINT_INDEX[`right-${joint}`]];
+      for (const frame of [40, 60]) {
+        for (const values of [flipped.x, flipped.y]) {
+          values[frame * KEYPOINT_COUNT + left] = values[frame * KEYPOINT_COUNT + right]! + 1;
+        }
+      }
     }
     const body = readBody(flipped);
-    const of = (values: Float32Array) =>
-      Array.from(times(8), (_, frame) => values[frame * KEYPOINT_COUNT + right]);
-    expect(of(body.x)).toEqual(of(track.x));
+    for (const frame of [39, 41, 59, 61]) {
+      const at = frame * KEYPOINT_COUNT + KEYPOINT_INDEX['right-elbow'];
+      expect(body.x[at]).toBe(side.x[at]);
+    }
   });
 
   it('puts a whole body that flips in a side view back where the arms tell them apart', () => {
