@@ -18,6 +18,11 @@ import { wanderSeen } from './wanderSeen.js';
 
 /** Stillness shorter than this between two moves is a turn, split at the extreme angle (design, definitions). */
 export const TURN_SECONDS = 0.15;
+/** However unsure its length is, stillness of a quarter of a second is a hold: those of 0.3 s are to be found. */
+const MOST_DOUBT_SECONDS = 0.1;
+/** Half width of a 95 % interval in standard errors. */
+const NORMAL_QUANTILE = 1.96;
+
 interface Context {
   readonly curve: SmoothCurve;
   readonly side: Side | 'both';
@@ -93,9 +98,15 @@ function withRests(moves: readonly Move[], curve: SmoothCurve): readonly MoveWin
   });
 }
 
-/** Where two moves follow each other without stillness between, both end at the turn. */
+/**
+ * Where two moves follow each other without stillness between, both end at the turn. Stillness no longer than a turn
+ * by more than its own standard error is taken for one, since reps turn far more often than they pause for a moment.
+ */
 function settleTurn(earlier: MeasuredMove, later: MeasuredMove): void {
-  if (later.start.seconds - earlier.end.seconds >= TURN_SECONDS) return;
+  const standardError =
+    Math.hypot(earlier.end.uncertaintySeconds, later.start.uncertaintySeconds) / NORMAL_QUANTILE;
+  const longestTurn = TURN_SECONDS + Math.min(standardError, MOST_DOUBT_SECONDS);
+  if (later.start.seconds - earlier.end.seconds >= longestTurn) return;
   const turn: Instant = {
     seconds: turnSeconds(earlier.move, later.move),
     uncertaintySeconds: Math.min(earlier.end.uncertaintySeconds, later.start.uncertaintySeconds),
