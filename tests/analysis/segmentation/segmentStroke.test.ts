@@ -104,6 +104,17 @@ describe('clean strokes', () => {
     expect(holds(0.05)).toEqual(Array.from({ length: 6 }, () => 0));
   });
 
+  it('makes no hold of a turn whose length the noise leaves open', () => {
+    const turning = { lift: 1, squeeze: 0, lower: 4, pause: 0 };
+    const pauses = [1, 2, 3, 4, 5].flatMap((seed) =>
+      segment(sample(curls(repeat(6, turning)), { noise: 2, seed })).flatMap((bout) =>
+        bout.reps.flatMap((rep) => [secondsOf(rep, 'contracted-hold'), secondsOf(rep, 'stretched-hold')]),
+      ),
+    );
+    expect(pauses).toHaveLength(60);
+    expect(pauses.filter((seconds) => seconds > 0).length).toBeLessThanOrEqual(1);
+  });
+
   it('does not take a six-second lowering for a hold, nor a hitch in it for a rep', () => {
     const slow = curls(repeat(3, { lift: 1, squeeze: 0.5, lower: 7.5, pause: 0.5 }));
     const hitched: PlannedStroke = {
