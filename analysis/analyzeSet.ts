@@ -1,5 +1,6 @@
 import type { FilmFacts } from '../core/media/film.js';
 import { type Body, readBody } from '../core/motion/body.js';
+import { HALF_WIDTH_ERRORS } from '../core/motion/interval.js';
 import { trunkLean } from '../core/motion/jointSamples.js';
 import { inRealTime, unmirrored } from '../core/motion/realTime.js';
 import { between } from '../core/motion/smoothing.js';
@@ -199,7 +200,7 @@ function curveOf(bout: ViewedBout): AngleCurve {
       if (at < bout.start - 1 || at > bout.end + 1) continue;
       seconds.push(at);
       degrees.push(valueAt(spline, at));
-      uncertaintyDegrees.push(1.96 * standardErrors.values[knot]!);
+      uncertaintyDegrees.push(HALF_WIDTH_ERRORS * standardErrors.values[knot]!);
     }
   }
   return { side: bout.side, seconds, degrees, uncertaintyDegrees };

@@ -1,4 +1,5 @@
 import type { Body } from '../../core/motion/body.js';
+import { HALF_WIDTH_ERRORS } from '../../core/motion/interval.js';
 import { type JointSamples, jointSamples } from '../../core/motion/jointSamples.js';
 import { median, robustStandardDeviation } from '../../core/motion/robust.js';
 import { between, type SmoothCurve, typicalInterval } from '../../core/motion/smoothing.js';
@@ -68,7 +69,8 @@ function medianRange(
   const degrees = median(ranges.map((range) => range.degrees));
   if (degrees === null || !samples.degreesTrustworthy)
     return { rangeDegrees: null, uncertaintyDegrees: null };
-  const noise = (1.96 * median(ranges.map((range) => range.standardError))!) / Math.sqrt(ranges.length);
+  const noise =
+    (HALF_WIDTH_ERRORS * median(ranges.map((range) => range.standardError))!) / Math.sqrt(ranges.length);
   return {
     rangeDegrees: degrees,
     uncertaintyDegrees: Math.hypot(noise, samples.sharedUncertaintyDegrees),
@@ -94,7 +96,7 @@ function leading(bout: MeasuredBout, left: Limb, right: Limb): EachSide['leading
   const shared =
     Math.hypot(left.samples.sharedUncertaintyDegrees, right.samples.sharedUncertaintyDegrees) / 2;
   const fromAngles = shared * median(passings.map(({ secondsPerDegree }) => secondsPerDegree))!;
-  const uncertaintySeconds = Math.hypot(1.96 * error, frame / 2, fromAngles);
+  const uncertaintySeconds = Math.hypot(HALF_WIDTH_ERRORS * error, frame / 2, fromAngles);
   if (Math.abs(lead) <= frame || Math.abs(lead) <= uncertaintySeconds) return null;
   return { side: lead > 0 ? 'left' : 'right', seconds: Math.abs(lead), uncertaintySeconds };
 }

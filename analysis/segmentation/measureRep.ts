@@ -1,3 +1,4 @@
+import { HALF_WIDTH_ERRORS } from '../../core/motion/interval.js';
 import type { SmoothCurve } from '../../core/motion/smoothing.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { RangeEnd } from '../exercises/exercise.js';
@@ -20,8 +21,6 @@ import { wanderSeen } from './wanderSeen.js';
 export const TURN_SECONDS = 0.15;
 /** However unsure its length is, stillness of a quarter of a second is a hold: those of 0.3 s are to be found. */
 const MOST_DOUBT_SECONDS = 0.1;
-/** Half width of a 95 % interval in standard errors. */
-const NORMAL_QUANTILE = 1.96;
 
 interface Context {
   readonly curve: SmoothCurve;
@@ -104,7 +103,7 @@ function withRests(moves: readonly Move[], curve: SmoothCurve): readonly MoveWin
  */
 function settleTurn(earlier: MeasuredMove, later: MeasuredMove): void {
   const standardError =
-    Math.hypot(earlier.end.uncertaintySeconds, later.start.uncertaintySeconds) / NORMAL_QUANTILE;
+    Math.hypot(earlier.end.uncertaintySeconds, later.start.uncertaintySeconds) / HALF_WIDTH_ERRORS;
   const longestTurn = TURN_SECONDS + Math.min(standardError, MOST_DOUBT_SECONDS);
   if (later.start.seconds - earlier.end.seconds >= longestTurn) return;
   const turn: Instant = {

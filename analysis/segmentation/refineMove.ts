@@ -1,3 +1,4 @@
+import { HALF_WIDTH_ERRORS } from '../../core/motion/interval.js';
 import type { Samples } from '../../core/motion/samples.js';
 import { between, type SmoothCurve } from '../../core/motion/smoothing.js';
 import { endSeconds, type SpeedSpline, speedAt, valueAt } from '../../core/motion/speedSpline.js';
@@ -104,7 +105,10 @@ export function refineMove(look: MoveLook, trueDegrees: boolean): RefinedMove {
   const bounds = share > 0 ? moveBounds(summed) : { startSeconds: start.value, endSeconds: end.value };
   const longest = Math.max(0.1, rough.endSeconds - rough.startSeconds);
   const halfWidth = (estimate: Estimate) =>
-    Math.min(longest, 1.96 * BEYOND_FAMILIES * (trueDegrees ? 1 : BENT_BY_VIEW) * estimate.standardError);
+    Math.min(
+      longest,
+      HALF_WIDTH_ERRORS * BEYOND_FAMILIES * (trueDegrees ? 1 : BENT_BY_VIEW) * estimate.standardError,
+    );
   const fromDegrees = sign * summed.values[0]!;
   const toDegrees = sign * summed.values[summed.values.length - 1]!;
   return {
@@ -117,7 +121,8 @@ export function refineMove(look: MoveLook, trueDegrees: boolean): RefinedMove {
     fromDegrees,
     toDegrees,
     middleSeconds: timeOf(summed, (sign * (fromDegrees + toDegrees)) / 2),
-    levelUncertaintyDegrees: 1.96 * Math.hypot(fit.levelErrors.from, fit.levelErrors.to) * Math.SQRT1_2,
+    levelUncertaintyDegrees:
+      HALF_WIDTH_ERRORS * Math.hypot(fit.levelErrors.from, fit.levelErrors.to) * Math.SQRT1_2,
     stalls: stallsWithin(summed, bounds, sign),
   };
 }
@@ -161,7 +166,7 @@ export function coarseMove(curve: SmoothCurve, window: TurnWindow): RefinedMove 
     fromDegrees,
     toDegrees,
     middleSeconds: timeOf(values, (sign * (fromDegrees + toDegrees)) / 2),
-    levelUncertaintyDegrees: 1.96 * curve.noise,
+    levelUncertaintyDegrees: HALF_WIDTH_ERRORS * curve.noise,
     stalls: stallsWithin(values, rough, sign),
   };
 }

@@ -1,4 +1,5 @@
 import type { Body } from '../../core/motion/body.js';
+import { HALF_WIDTH_ERRORS } from '../../core/motion/interval.js';
 import { jointSamples, meanOfSides } from '../../core/motion/jointSamples.js';
 import type { View } from '../../core/motion/view.js';
 import type { Exercise } from '../exercises/exercise.js';
@@ -28,7 +29,7 @@ export function withSecondRanges(
       ...rep,
       secondRange: range && {
         degrees: range.degrees,
-        uncertaintyDegrees: 1.96 * Math.hypot(range.standardError, REP_TO_REP_DEGREES),
+        uncertaintyDegrees: HALF_WIDTH_ERRORS * Math.hypot(range.standardError, REP_TO_REP_DEGREES),
       },
     };
   });

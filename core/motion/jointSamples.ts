@@ -2,6 +2,7 @@ import type { Side } from '../pose/keypoints.js';
 import { turnDegrees, type Vector } from './angles.js';
 import { bendDirection } from './bendDirection.js';
 import type { Body } from './body.js';
+import { HALF_WIDTH_ERRORS } from './interval.js';
 import type { JointAngle } from './jointAngle.js';
 import { atJointCentres } from './jointCentres.js';
 import { jointGeometry, keypointsOf, trunkLine } from './jointGeometry.js';
@@ -74,7 +75,8 @@ export function jointSamples(asSeen: Body, joint: JointAngle, side: Side, view: 
   );
   const seenShare = body.frames === 0 ? 0 : samples.seconds.length / body.frames;
   const rangeError = rangeErrorDegrees(body, geometry, planes, samples);
-  const sharedUncertaintyDegrees = 1.96 * Math.hypot(rangeError.fromView, rangeError.fromKeypoints);
+  const sharedUncertaintyDegrees =
+    HALF_WIDTH_ERRORS * Math.hypot(rangeError.fromView, rangeError.fromKeypoints);
   const reason = doubt(joint, side, view, {
     seenShare,
     sharedUncertaintyDegrees,
@@ -121,7 +123,7 @@ export function meanOfSides(left: JointSamples, right: JointSamples): JointSampl
   const values: number[] = [];
   const standardErrors: number[] = [];
   const weightOf = (side: JointSamples, index: number) =>
-    1 / (side.standardErrors[index]! ** 2 + (side.sharedUncertaintyDegrees / 1.96) ** 2);
+    1 / (side.standardErrors[index]! ** 2 + (side.sharedUncertaintyDegrees / HALF_WIDTH_ERRORS) ** 2);
   let other = 0;
   left.seconds.forEach((time, index) => {
     while (other < right.seconds.length && right.seconds[other]! < time) other += 1;

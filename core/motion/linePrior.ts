@@ -1,5 +1,6 @@
 import { KEYPOINT_INDEX } from '../pose/keypoints.js';
 import { type LinePrior, YAW_DEGREES } from './depth.js';
+import { HALF_WIDTH_ERRORS } from './interval.js';
 import type { JointAngle } from './jointAngle.js';
 import type { BodyLine } from './jointGeometry.js';
 import { lengthInTorsos, type Segment } from './segments.js';
@@ -31,7 +32,7 @@ export function linePrior(line: BodyLine, joint: JointAngle, view: View, sizePix
 }
 
 function yawWeights(joint: JointAngle, view: View): readonly number[] {
-  const error = Math.hypot(view.uncertaintyDegrees / 1.96, LIMB_YAW_ERROR);
+  const error = Math.hypot(view.uncertaintyDegrees / HALF_WIDTH_ERRORS, LIMB_YAW_ERROR);
   // The yaw has no sign in parallel projection, so what lies beyond the picture plane folds back.
   const about = (centre: number) =>
     YAW_DEGREES.map(

@@ -1,6 +1,7 @@
 import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Keypoint, type Side } from '../pose/keypoints.js';
 import { toDegrees } from './angles.js';
 import type { Body } from './body.js';
+import { HALF_WIDTH_ERRORS } from './interval.js';
 import { median, quantileOf, robustStandardDeviation } from './robust.js';
 import { lengthInTorsos } from './segments.js';
 import { sliceBody } from './sliceBody.js';
@@ -87,8 +88,8 @@ export function estimateView(body: Body, fromSeconds: number, toSeconds: number)
   const share = (2 * shoulders + 2 * hips + median([shoulders, hips, ears])!) / 5;
   const spread = Math.hypot(PROPORTION_ERROR * Math.abs(share), 0.06);
   const off = toDegrees(Math.asin(Math.min(1, Math.abs(share))));
-  const lowest = toDegrees(Math.asin(Math.min(1, Math.max(0, Math.abs(share) - 1.96 * spread))));
-  const highest = toDegrees(Math.asin(Math.min(1, Math.abs(share) + 1.96 * spread)));
+  const lowest = toDegrees(Math.asin(Math.min(1, Math.max(0, Math.abs(share) - HALF_WIDTH_ERRORS * spread))));
+  const highest = toDegrees(Math.asin(Math.min(1, Math.abs(share) + HALF_WIDTH_ERRORS * spread)));
   const vote = facingVote(part, size);
   const frontal = off > FRONTAL_DEGREES;
   const forward = vote > 0 ? 1 : vote < 0 ? -1 : 0;
