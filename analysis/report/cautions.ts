@@ -14,4 +14,4 @@ export const NO_GOAL = 'Longer, deeper or more is not better in itself.';
 
 /** How a moving phase is told from stillness, since the definition matters more than the frame rate. */
 export const STILLNESS_IN_WORDS =
-  'A move lasts while its speed is above a tenth of its own mean speed; stillness under 0.15 s at an end is a turn, not a hold.';
+  'A move lasts while its speed is above a tenth of its own mean speed; stillness under 0.15 s at an end is a turn, not a hold (up to 0.25 s where its own error leaves that open).';
