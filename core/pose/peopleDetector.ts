@@ -24,9 +24,12 @@ export async function loadPeopleDetector(): Promise<PeopleDetector> {
     multiPoseMaxDimension: DETECTOR_SIZE,
     minPoseScore: 0.2,
   });
+  // One for all pictures: the backend takes a copy, and four bytes a colour for each picture would pile up as garbage.
+  const colours = new Int32Array(DETECTOR_SIZE * DETECTOR_SIZE * 3);
   return {
     async detect(picture) {
-      const input = tensor3d(Int32Array.from(picture), [DETECTOR_SIZE, DETECTOR_SIZE, 3], 'int32');
+      colours.set(picture);
+      const input = tensor3d(colours, [DETECTOR_SIZE, DETECTOR_SIZE, 3], 'int32');
       const poses = await detector.estimatePoses(input);
       input.dispose();
       return poses.map((pose) => {
