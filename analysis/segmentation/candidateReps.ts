@@ -77,12 +77,17 @@ function cutOf(
 ): 'start' | 'end' | null {
   const { spline } = curve;
   const nearStart = away.from.atEdge && spline.startSeconds - film.startSeconds < 0.5;
-  if (nearStart && isUnderWay(away, Math.abs(speedAt(spline, spline.startSeconds + 0.03)), back))
-    return 'start';
+  if (nearStart && isUnderWay(away, leastSpeed(curve, spline.startSeconds + 0.03), back)) return 'start';
   const last = endSeconds(spline);
   const nearEnd = back.to.seconds > last - 0.3 && film.endSeconds - last < 0.5;
-  if (nearEnd && isUnderWay(back, Math.abs(speedAt(spline, last - 0.05)), away)) return 'end';
+  if (nearEnd && isUnderWay(back, leastSpeed(curve, last - 0.05), away)) return 'end';
   return null;
+}
+
+/** The speed that is there beyond its standard error: at the ends of a curve noise alone looks like movement. */
+function leastSpeed({ spline, standardErrors }: SmoothCurve, seconds: number): number {
+  const knot = Math.round((seconds - spline.startSeconds) / spline.stepSeconds);
+  return Math.abs(speedAt(spline, seconds)) - standardErrors.speeds[knot]!;
 }
 
 /** Under way: still faster than a quarter of the move's mean speed and with part of the way, seen in its pair, missing. */
