@@ -128,7 +128,7 @@ export function refineMove(look: MoveLook, trueDegrees: boolean): RefinedMove {
 }
 
 /** Lifters move in more ways than the families hold: on rendered films errors are this much larger than the shapes say. */
-const BEYOND_FAMILIES = 1.2;
+const BEYOND_FAMILIES = 1.35;
 
 /** A view too oblique for degrees bends the speed curve too: on real film so seen, errors are this much larger. */
 const BENT_BY_VIEW = 1.6;

@@ -1,5 +1,6 @@
 import type { Body } from '../../core/motion/body.js';
 import { type JointSamples, jointSamples, meanOfSides } from '../../core/motion/jointSamples.js';
+import { steadiedByPose } from '../../core/motion/poseRegression.js';
 import { sliceBody } from '../../core/motion/sliceBody.js';
 import { estimateView, type View } from '../../core/motion/view.js';
 import { viewSpans } from '../../core/motion/viewSpans.js';
@@ -29,6 +30,8 @@ export interface ViewedBout extends SegmentedBout {
 
 /** Seconds around a bout that the second, closer look takes in. */
 const MARGIN_SECONDS = 2.5;
+/** Seconds around it in which the rest of the body steadies the angle; beyond, the lifter may be doing something else. */
+const STEADIED_SECONDS = 1;
 
 export function isOneLimbed(exercise: Exercise): boolean {
   return exercise.limbs === 'one-arm' || exercise.limbs === 'one-leg';
@@ -93,8 +96,8 @@ function strokeOf(
   limbs: Limbs,
   view: View,
 ): { readonly stroke: Stroke; readonly driving: JointSamples; readonly measured: readonly Side[] } {
-  const samplesOf = (side: Side) => jointSamples(body, exercise.drivingAngle, side, view);
   const oneForBoth = limbs.side === 'both' && limbs.measured.length === 1;
+  const samplesOf = (side: Side) => jointSamples(body, exercise.drivingAngle, side, view);
   const sides = oneForBoth ? [clearerLimb(view, samplesOf)] : limbs.measured;
   const each = sides.map((side) => ({ side, samples: samplesOf(side) }));
   // A limb that is hardly seen spoils the mean; the better one then stands for both.
@@ -140,7 +143,8 @@ function closerLook(
   const { stroke, driving } = strokeOf(part, rules.exercise, again, view);
   // Reps found in the frames that happen to show the joint are not the reps that were done.
   if (driving.reason === 'joint-not-visible') return [];
-  const bouts = segmentStroke(stroke, rules);
+  const steadied = steadiedByPose(driving, part, start - STEADIED_SECONDS, end + STEADIED_SECONDS);
+  const bouts = segmentStroke({ ...stroke, driving: steadied }, rules);
   const reps = bouts.reduce((sum, bout) => sum + bout.reps.length, 0);
   // The closer look sharpens what the first one saw; where it sees less, the first one stands.
   const kept = reps >= found.reps.length ? bouts : segmentStroke(firstStroke, rules);
