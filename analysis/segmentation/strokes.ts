@@ -1,8 +1,9 @@
 import type { Body } from '../../core/motion/body.js';
+import { byEitherLabel } from '../../core/motion/eitherLabel.js';
 import { type JointSamples, jointSamples, meanOfSides } from '../../core/motion/jointSamples.js';
 import { steadiedByPose } from '../../core/motion/poseRegression.js';
 import { sliceBody } from '../../core/motion/sliceBody.js';
-import { estimateView, type View } from '../../core/motion/view.js';
+import { estimateView, SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
 import { viewSpans } from '../../core/motion/viewSpans.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
@@ -97,7 +98,10 @@ function strokeOf(
   view: View,
 ): { readonly stroke: Stroke; readonly driving: JointSamples; readonly measured: readonly Side[] } {
   const oneForBoth = limbs.side === 'both' && limbs.measured.length === 1;
-  const samplesOf = (side: Side) => jointSamples(body, exercise.drivingAngle, side, view);
+  // From further round the far limb is a limb of its own in the picture.
+  const nearCarriesBoth = oneForBoth && view.degreesOffSide <= SIDE_VIEW_DEGREES;
+  const seenOf = (side: Side) => (nearCarriesBoth ? byEitherLabel(body, side) : body);
+  const samplesOf = (side: Side) => jointSamples(seenOf(side), exercise.drivingAngle, side, view);
   const sides = oneForBoth ? [clearerLimb(view, samplesOf)] : limbs.measured;
   const each = sides.map((side) => ({ side, samples: samplesOf(side) }));
   // A limb that is hardly seen spoils the mean; the better one then stands for both.
@@ -106,14 +110,15 @@ function strokeOf(
   const [first, second] = usable;
   const driving = second === undefined ? first!.samples : meanOfSides(first!.samples, second.samples);
   const measured = usable.map(({ side }) => side);
+  const seen = seenOf(measured[0]!);
   return {
     stroke: {
       side: limbs.side,
       measuredSides: measured,
       driving,
-      posture: bodyPosture(body, exercise, measured[0]!, view),
-      companions: bodyCompanions(body, exercise, measured[0]!, view),
-      held: bodyHeld(body, exercise, measured[0]!, view),
+      posture: bodyPosture(seen, exercise, measured[0]!, view),
+      companions: bodyCompanions(seen, exercise, measured[0]!, view),
+      held: bodyHeld(seen, exercise, measured[0]!, view),
       // Sinking hips tell squats from walking, and a lunge may take a step.
       footing: exercise.companion === 'hips-sink' ? null : bodyFooting(body, measured[0]!),
       sharedUncertaintyDegrees: driving.degreesTrustworthy ? driving.sharedUncertaintyDegrees : null,
