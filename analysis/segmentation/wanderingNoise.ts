@@ -12,11 +12,11 @@ export interface WanderingNoise {
 
 /**
  * The wandering part in the angles of rendered films whose frames were cut out variously (`core/pose/variedRegion.ts`):
- * about 0.6° whatever the light, plus four tenths of the part that is new in every frame; a fifth of a second later a
+ * about 0.9° whatever the light, plus six tenths of the part that is new in every frame; a fifth of a second later a
  * third of it is left. Of values tried on the films tuned on, these erred least and kept the ± honest.
  */
-const LEAST_DEVIATION_DEGREES = 0.6;
-const DEVIATION_RATIO = 0.4;
+const LEAST_DEVIATION_DEGREES = 0.9;
+const DEVIATION_RATIO = 0.6;
 const LEAST_NEW_DEGREES = 0.3;
 const WANDER_SECONDS = 0.2;
 
