@@ -38,8 +38,7 @@ export function filmFindings(
   if (bouts.length > 0 && body.quality === 'quick') codes.add('quick-look');
   for (const { driving } of bouts) {
     const { reason } = driving;
-    if (reason === 'view-too-oblique' || reason === 'view-not-frontal' || reason === 'limb-out-of-plane')
-      codes.add(reason);
+    if (reason !== null && reason !== 'far-limb-hidden' && reason !== 'joint-not-visible') codes.add(reason);
   }
   const span = body.frames < 2 ? 0 : body.seconds[body.frames - 1]! - body.seconds[0]!;
   if (bouts.length > 0 && film.frameRate * film.slowMotionFactor < FEW_FRAMES_A_SECOND && span > 0)

@@ -11,6 +11,7 @@ export type FindingCode =
   | 'view-too-oblique'
   | 'view-not-frontal'
   | 'limb-out-of-plane'
+  | 'joint-at-edge'
   | 'few-frames'
   | 'low-confidence'
   | 'quick-look'
@@ -89,6 +90,13 @@ const FINDINGS: Record<FindingCode, FindingText> = {
     message: () =>
       'The working limb points towards or away from the camera for part of the movement, so range in degrees cannot be told; the times can.',
     remedy: ({ exercise }) => exercise.filming,
+  },
+  'joint-at-edge': {
+    level: 'warning',
+    message: () =>
+      'The working limb reaches the edge of the picture or beyond it, so range in degrees cannot be told; the times can.',
+    remedy: () =>
+      'Move the phone back until the whole body, hands and feet included, stays inside the picture.',
   },
   'few-frames': {
     level: 'warning',

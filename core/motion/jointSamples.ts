@@ -10,13 +10,14 @@ import { jointDegrees, movementPlanes } from './movementPlanes.js';
 import { isPlausible } from './normalRanges.js';
 import { rangeErrorDegrees } from './rangeError.js';
 import type { Samples } from './samples.js';
-import { collect, direction, type Points } from './seenFrames.js';
+import { collect, direction, type Points, seenFrames } from './seenFrames.js';
 import { FRONTAL_DEGREES, SIDE_VIEW_DEGREES, type View } from './view.js';
 
 /** Why a joint's degrees, or all of it, cannot be trusted. */
 export type JointDoubt =
   | 'far-limb-hidden'
   | 'joint-not-visible'
+  | 'joint-at-edge'
   | 'view-too-oblique'
   | 'view-not-frontal'
   | 'limb-out-of-plane';
@@ -58,6 +59,11 @@ const LEAST_STEADINESS_FROM_SIDE = 0.5;
 /** A joint seen in less than this share of the frames is not visible. */
 export const LEAST_SEEN_SHARE = 0.5;
 
+/** A point this near the picture's edge, as a share of the picture's size, may lie beyond it: the model puts it at the edge. */
+const EDGE_SHARE = 0.015;
+/** A joint with a point at the edge in more than this share of its frames is cut off by the picture. */
+const LARGEST_SHARE_AT_EDGE = 0.3;
+
 /** One joint of one side over the frames in which all its points were seen. */
 export function jointSamples(asSeen: Body, joint: JointAngle, side: Side, view: View): JointSamples {
   const body = atJointCentres(asSeen, view);
@@ -79,6 +85,7 @@ export function jointSamples(asSeen: Body, joint: JointAngle, side: Side, view: 
     HALF_WIDTH_ERRORS * Math.hypot(rangeError.fromView, rangeError.fromKeypoints);
   const reason = doubt(joint, side, view, {
     seenShare,
+    shareAtEdge: shareAtEdge(body, keypointsOf(geometry.first, geometry.second)),
     sharedUncertaintyDegrees,
     rangeError: rangeError.fromView,
     steadiness: planes.steadiness,
@@ -150,12 +157,28 @@ export function meanOfSides(left: JointSamples, right: JointSamples): JointSampl
   };
 }
 
+/** In what share of the frames that show all these keypoints one of them lies at the picture's edge. */
+function shareAtEdge(body: Body, keypoints: readonly number[]): number {
+  let [frames, atEdge] = [0, 0];
+  for (const { points } of seenFrames(body, keypoints)) {
+    frames += 1;
+    const [marginX, marginY] = [EDGE_SHARE * body.width, EDGE_SHARE * body.height];
+    const isAtEdge = (keypoint: number) => {
+      const [x, y] = [points.x[keypoint]!, points.y[keypoint]!];
+      return x < marginX || y < marginY || x > body.width - marginX || y > body.height - marginY;
+    };
+    if (keypoints.some(isAtEdge)) atEdge += 1;
+  }
+  return frames === 0 ? 0 : atEdge / frames;
+}
+
 function doubt(
   joint: JointAngle,
   side: Side,
   view: View,
   facts: {
     readonly seenShare: number;
+    readonly shareAtEdge: number;
     readonly rangeError: number;
     readonly steadiness: number;
     readonly yawDegrees: number;
@@ -166,6 +189,7 @@ function doubt(
     return 'far-limb-hidden';
   }
   if (facts.seenShare < LEAST_SEEN_SHARE) return 'joint-not-visible';
+  if (facts.shareAtEdge > LARGEST_SHARE_AT_EDGE) return 'joint-at-edge';
   const frontalPlane = joint === 'shoulder-abduction' || joint === 'shoulder-horizontal-abduction';
   if (frontalPlane && view.degreesOffSide < LEAST_FRONTAL_DEGREES) return 'view-not-frontal';
   // From front or back, the depth of angles in the sagittal plane cannot be told.

@@ -4,6 +4,7 @@ import { filmFindings, unusableReason } from '../../../analysis/report/filmQuali
 import { findBouts } from '../../../analysis/segmentation/strokes.js';
 import type { FilmFacts } from '../../../core/media/film.js';
 import { type Body, readBody } from '../../../core/motion/body.js';
+import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../../../core/pose/keypoints.js';
 import { filmed, STANDING, times } from '../../core/motion/stickFigure.js';
 
 const squat = findExercise('squat');
@@ -42,25 +43,43 @@ describe('what is worth knowing about a film', () => {
   });
 });
 
+const squats = readBody(
+  filmed(
+    times(30),
+    (seconds) => {
+      const depth = (1 - Math.cos((2 * Math.PI * seconds) / 5)) / 2;
+      return { ...STANDING, kneeFlexion: 100 * depth, hipFlexion: 90 * depth, trunkLean: 30 * depth };
+    },
+    { azimuthDegrees: -90, torsoPixels: 150 },
+  ),
+);
+const ask = { exercise: squat, film: { startSeconds: 0, endSeconds: 30 }, plannedStartHoldSeconds: 0 };
+const codesOf = (body: Body) => {
+  const bouts = findBouts(body, ask);
+  expect(bouts.length).toBeGreaterThan(0);
+  return filmFindings(body, film, bouts, [], squat);
+};
+
 describe('a quick look', () => {
   it('says so beside its figures, and no other quality does', () => {
-    const squats = readBody(
-      filmed(
-        times(30),
-        (seconds) => {
-          const depth = (1 - Math.cos((2 * Math.PI * seconds) / 5)) / 2;
-          return { ...STANDING, kneeFlexion: 100 * depth, hipFlexion: 90 * depth, trunkLean: 30 * depth };
-        },
-        { azimuthDegrees: -90, torsoPixels: 150 },
-      ),
-    );
-    const ask = { exercise: squat, film: { startSeconds: 0, endSeconds: 30 }, plannedStartHoldSeconds: 0 };
-    const bouts = findBouts(squats, ask);
-    expect(bouts.length).toBeGreaterThan(0);
-    const codes = (quality: Body['quality']) => filmFindings({ ...squats, quality }, film, bouts, [], squat);
-    expect(codes('quick')).toContain('quick-look');
-    expect(codes('standard')).not.toContain('quick-look');
-    expect(codes('full')).not.toContain('quick-look');
+    expect(codesOf({ ...squats, quality: 'quick' })).toContain('quick-look');
+    expect(codesOf({ ...squats, quality: 'standard' })).not.toContain('quick-look');
+    expect(codesOf({ ...squats, quality: 'full' })).not.toContain('quick-look');
+  });
+});
+
+describe('feet at the edge of the picture', () => {
+  const ankle = KEYPOINT_INDEX['right-ankle'];
+  const lowest = Math.max(...squats.y.filter((_, at) => at % KEYPOINT_COUNT === ankle));
+
+  it('take the degrees from the range, and leave the times', () => {
+    const cut = { ...squats, height: Math.ceil(lowest / 0.99) };
+    expect(codesOf(cut)).toContain('joint-at-edge');
+    for (const bout of findBouts(cut, ask)) expect(bout.driving.degreesTrustworthy).toBe(false);
+  });
+
+  it('do not where a little floor is left under them', () => {
+    expect(codesOf({ ...squats, height: Math.ceil(lowest / 0.95) })).not.toContain('joint-at-edge');
   });
 });
 
