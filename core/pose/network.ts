@@ -49,7 +49,11 @@ export async function networkHandler(network: Network): Promise<io.IOHandler> {
     readWeightFile(`${network}.bin`),
   ]);
   const description = JSON.parse(topology.toString('utf8')) as io.ModelJSON;
-  const weightData = weights.buffer.slice(weights.byteOffset, weights.byteOffset + weights.byteLength);
+  // A file that is read whole has its memory to itself: another ten megabytes a process would lie about as long as it runs.
+  const weightData =
+    weights.byteLength === weights.buffer.byteLength
+      ? weights.buffer
+      : weights.buffer.slice(weights.byteOffset, weights.byteOffset + weights.byteLength);
   return {
     load: async () => ({
       modelTopology: description.modelTopology,
