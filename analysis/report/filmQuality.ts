@@ -1,6 +1,6 @@
 import type { FilmFacts } from '../../core/media/film.js';
 import type { Body } from '../../core/motion/body.js';
-import { jointSamples, LEAST_SEEN_SHARE } from '../../core/motion/jointSamples.js';
+import { jointSamples, LEAST_SEEN_SHARE, leavesTimes } from '../../core/motion/jointSamples.js';
 import { estimateView } from '../../core/motion/view.js';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
@@ -38,7 +38,7 @@ export function filmFindings(
   if (bouts.length > 0 && body.quality === 'quick') codes.add('quick-look');
   for (const { driving } of bouts) {
     const { reason } = driving;
-    if (reason !== null && reason !== 'far-limb-hidden' && reason !== 'joint-not-visible') codes.add(reason);
+    if (leavesTimes(reason)) codes.add(reason);
   }
   const span = body.frames < 2 ? 0 : body.seconds[body.frames - 1]! - body.seconds[0]!;
   if (bouts.length > 0 && film.frameRate * film.slowMotionFactor < FEW_FRAMES_A_SECOND && span > 0)

@@ -96,7 +96,7 @@ function strokeOf(
   exercise: Exercise,
   limbs: Limbs,
   view: View,
-): { readonly stroke: Stroke; readonly driving: JointSamples; readonly measured: readonly Side[] } {
+): { readonly stroke: Stroke; readonly driving: JointSamples } {
   const oneForBoth = limbs.side === 'both' && limbs.measured.length === 1;
   // From further round the far limb is a limb of its own in the picture.
   const nearCarriesBoth = oneForBoth && view.degreesOffSide <= SIDE_VIEW_DEGREES;
@@ -124,7 +124,6 @@ function strokeOf(
       sharedUncertaintyDegrees: driving.degreesTrustworthy ? driving.sharedUncertaintyDegrees : null,
     },
     driving,
-    measured,
   };
 }
 

@@ -13,14 +13,22 @@ import type { Samples } from './samples.js';
 import { collect, direction, type Points, seenFrames } from './seenFrames.js';
 import { FRONTAL_DEGREES, SIDE_VIEW_DEGREES, type View } from './view.js';
 
+/** Why a joint's degrees cannot be trusted, though its times can. */
+const DOUBTS_OF_DEGREES = [
+  'view-too-oblique',
+  'view-not-frontal',
+  'limb-out-of-plane',
+  'joint-at-edge',
+] as const;
+type DoubtOfDegrees = (typeof DOUBTS_OF_DEGREES)[number];
+
 /** Why a joint's degrees, or all of it, cannot be trusted. */
-export type JointDoubt =
-  | 'far-limb-hidden'
-  | 'joint-not-visible'
-  | 'joint-at-edge'
-  | 'view-too-oblique'
-  | 'view-not-frontal'
-  | 'limb-out-of-plane';
+export type JointDoubt = 'far-limb-hidden' | 'joint-not-visible' | DoubtOfDegrees;
+
+/** Whether a doubt, or the finding of its name, takes the degrees alone. */
+export function leavesTimes(reason: string | null): reason is DoubtOfDegrees {
+  return DOUBTS_OF_DEGREES.some((doubt) => doubt === reason);
+}
 
 /** A joint angle over time, degrees, with what it is worth. */
 export interface JointSamples extends Samples {

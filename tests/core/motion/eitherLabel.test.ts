@@ -13,7 +13,6 @@ const ELSEWHERE = 120;
 
 interface Label {
   readonly place: number;
-  readonly score?: number;
   readonly seen?: boolean;
 }
 
@@ -32,12 +31,11 @@ function body(labels: (frame: number) => { readonly near: Label; readonly far: L
   } as unknown as Body;
   for (let frame = 0; frame < FRAMES; frame++) {
     const { near, far } = labels(frame);
-    for (const [keypoint, { place, score = 0.7, seen = true }] of [
+    for (const [keypoint, { place, seen = true }] of [
       [NEAR, near],
       [FAR, far],
     ] as const) {
       made.x[frame * KEYPOINT_COUNT + keypoint] = place;
-      made.score[frame * KEYPOINT_COUNT + keypoint] = score;
       made.seen[frame * KEYPOINT_COUNT + keypoint] = seen ? 1 : 0;
     }
   }
@@ -64,7 +62,7 @@ describe('the near limb by either label', () => {
 
   it('is followed where its own label jumps to somebody behind', () => {
     const jumps = body((frame) => ({
-      near: { place: frame < 10 || frame >= 20 ? FOOT : ELSEWHERE, score: 0.3 },
+      near: { place: frame < 10 || frame >= 20 ? FOOT : ELSEWHERE },
       far: { place: frame < 10 || frame >= 20 ? ELSEWHERE : FOOT },
     }));
     expect(nearPlaces(byEitherLabel(jumps, 'right'))).toEqual(new Array(FRAMES).fill(FOOT));
