@@ -1,4 +1,4 @@
-import { Matrix, SingularValueDecomposition, solve } from 'ml-matrix';
+import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../pose/keypoints.js';
 import type { Body } from './body.js';
 import { median } from './robust.js';
@@ -86,17 +86,17 @@ function centred(values: readonly number[]): number[] {
 
 /** The rows' scores on the components along which they differ most; a row a frame, the largest component about 1 in size. */
 function principalComponents(coordinates: Matrix): readonly (readonly number[])[] {
-  const { leftSingularVectors, diagonal } = new SingularValueDecomposition(coordinates, {
-    computeRightSingularVectors: false,
-    autoTranspose: true,
-  });
-  const largest = diagonal[0]! / Math.sqrt(coordinates.rows);
-  return Array.from({ length: coordinates.rows }, (_, row) =>
-    Array.from(
-      { length: COMPONENTS },
-      (_, component) => (leftSingularVectors.get(row, component) * diagonal[component]!) / largest,
-    ),
+  // By the few coordinates' products among each other: decomposing all the frames takes ten times as long.
+  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(
+    coordinates.transpose().mmul(coordinates),
+    { assumeSymmetric: true },
   );
+  const last = realEigenvalues.length - 1;
+  const largest = Math.sqrt(Math.max(1e-12, realEigenvalues[last]!) / coordinates.rows);
+  const directions = eigenvectorMatrix.subMatrixColumn(
+    Array.from({ length: COMPONENTS }, (_, component) => last - component),
+  );
+  return coordinates.mmul(directions).div(largest).to2DArray();
 }
 
 /** What the components say of the values, by weighted least squares with their products as terms. */
