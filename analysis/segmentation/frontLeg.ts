@@ -7,24 +7,26 @@ import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Side } from '../../core/pose/keypo
 const LEAST_STANCE = 0.15;
 
 /**
- * The leg that stands in front between two instants, seen from a side: the one whose ankle lies farther to where the
- * lifter faces.
+ * The leg that stands in front between two instants: the one whose ankle lies farther to where the lifter faces. From
+ * an oblique view the feet lie beside one another in the picture as the hips do, which is taken off first.
  *
  * @returns null where the view does not tell where the lifter faces, or the feet stand beside one another.
  */
 export function frontLeg(body: Body, view: View, fromSeconds: number, toSeconds: number): Side | null {
-  if (view.facing !== 'left' && view.facing !== 'right') return null;
   const leads: number[] = [];
-  const [left, right] = [KEYPOINT_INDEX['left-ankle'], KEYPOINT_INDEX['right-ankle']];
   for (let frame = 0; frame < body.frames; frame++) {
     if (body.seconds[frame]! < fromSeconds || body.seconds[frame]! > toSeconds) continue;
-    const at = frame * KEYPOINT_COUNT;
-    if (body.seen[at + left] === 1 && body.seen[at + right] === 1) {
-      leads.push(body.x[at + left]! - body.x[at + right]!);
-    }
+    const feet = leftFromRight(body, frame, 'ankle');
+    if (feet !== null) leads.push(feet - (leftFromRight(body, frame, 'hip') ?? 0));
   }
-  // Whose left side the camera sees faces the left of the picture.
-  const lead = (median(leads) ?? 0) * (view.facing === 'left' ? -1 : 1);
-  if (Math.abs(lead) < LEAST_STANCE * body.torsoPixels) return null;
+  const lead = (median(leads) ?? 0) * view.forward;
+  if (Math.abs(lead) < LEAST_STANCE * body.torsoPixels || lead === 0) return null;
   return lead > 0 ? 'left' : 'right';
+}
+
+/** How far right of the right one the left one lies in the picture, pixels; null where one is not seen. */
+function leftFromRight(body: Body, frame: number, joint: 'ankle' | 'hip'): number | null {
+  const left = frame * KEYPOINT_COUNT + KEYPOINT_INDEX[`left-${joint}`];
+  const right = frame * KEYPOINT_COUNT + KEYPOINT_INDEX[`right-${joint}`];
+  return body.seen[left] === 1 && body.seen[right] === 1 ? body.x[left]! - body.x[right]! : null;
 }
