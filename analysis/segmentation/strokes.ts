@@ -1,6 +1,7 @@
 import type { Body } from '../../core/motion/body.js';
 import { byEitherLabel } from '../../core/motion/eitherLabel.js';
 import { type JointSamples, jointSamples, meanOfSides } from '../../core/motion/jointSamples.js';
+import { steadiedByJoints } from '../../core/motion/jointsInStep.js';
 import { steadiedByPose } from '../../core/motion/poseRegression.js';
 import { sliceBody } from '../../core/motion/sliceBody.js';
 import { estimateView, SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
@@ -12,6 +13,7 @@ import type { MeasuredRep } from './bout.js';
 import { clearerLimb } from './clearerLimb.js';
 import { frontLeg } from './frontLeg.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
+import { otherJoints } from './otherJoints.js';
 import { largerHalf, usualExcursion } from './runs.js';
 import {
   longestHold,
@@ -147,7 +149,9 @@ function closerLook(
   const { stroke, driving } = strokeOf(part, rules.exercise, again, view);
   // Reps found in the frames that happen to show the joint are not the reps that were done.
   if (driving.reason === 'joint-not-visible') return [];
-  const steadied = steadiedByPose(driving, part, start - STEADIED_SECONDS, end + STEADIED_SECONDS);
+  const stretch = [start - STEADIED_SECONDS, end + STEADIED_SECONDS] as const;
+  const others = otherJoints(part, rules.exercise.drivingAngle, stroke.measuredSides, view);
+  const steadied = steadiedByPose(steadiedByJoints(driving, others, ...stretch), part, ...stretch);
   const bouts = segmentStroke({ ...stroke, driving: steadied }, rules);
   const reps = bouts.reduce((sum, bout) => sum + bout.reps.length, 0);
   // The closer look sharpens what the first one saw; where it sees less, the first one stands.
