@@ -20,7 +20,7 @@ export function frontLeg(body: Body, view: View, fromSeconds: number, toSeconds:
     if (feet !== null) leads.push(feet - (leftFromRight(body, frame, 'hip') ?? 0));
   }
   const lead = (median(leads) ?? 0) * view.forward;
-  if (Math.abs(lead) < LEAST_STANCE * body.torsoPixels || lead === 0) return null;
+  if (Math.abs(lead) <= LEAST_STANCE * body.torsoPixels) return null;
   return lead > 0 ? 'left' : 'right';
 }
 

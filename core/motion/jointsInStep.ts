@@ -1,6 +1,6 @@
 import { mean, sampleCorrelation, standardDeviation } from 'simple-statistics';
 import { quantileOf } from './robust.js';
-import type { Samples } from './samples.js';
+import { indicesWithin, type Samples } from './samples.js';
 
 /** Of an angle's variance, a joint that moves in step with it shares at least so much … */
 const LEAST_SHARED_VARIANCE = 0.97;
@@ -10,6 +10,7 @@ const FULL_SHARED_VARIANCE = 0.985;
 const LEAST_RANGE_DEGREES = 20;
 /** A joint has a say where it was seen in most of the frames. */
 const LEAST_SEEN_SHARE = 0.9;
+/** Two seconds of an ordinary film: over less, joints that never move together may look as if they did. */
 const LEAST_SAMPLES = 60;
 
 /**
@@ -31,10 +32,7 @@ export function steadiedByJoints<T extends Samples>(
   fromSeconds: number,
   toSeconds: number,
 ): T {
-  const chosen: number[] = [];
-  samples.seconds.forEach((at, index) => {
-    if (at >= fromSeconds && at <= toSeconds) chosen.push(index);
-  });
+  const chosen = indicesWithin(samples, fromSeconds, toSeconds);
   if (chosen.length < LEAST_SAMPLES) return samples;
   const witnesses = others.flatMap((other) => witnessOf(samples, chosen, other) ?? []);
   if (witnesses.length === 0) return samples;

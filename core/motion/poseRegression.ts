@@ -2,7 +2,7 @@ import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../pose/keypoints.js';
 import type { Body } from './body.js';
 import { median } from './robust.js';
-import type { Samples } from './samples.js';
+import { indicesWithin, type Samples } from './samples.js';
 
 /** A body that lifts moves along very few ways at once; what the pose model misplaces lies in all the others. */
 const COMPONENTS = 4;
@@ -34,10 +34,7 @@ export function steadiedByPose<T extends Samples>(
   fromSeconds: number,
   toSeconds: number,
 ): T {
-  const chosen: number[] = [];
-  samples.seconds.forEach((at, index) => {
-    if (at >= fromSeconds && at <= toSeconds) chosen.push(index);
-  });
+  const chosen = indicesWithin(samples, fromSeconds, toSeconds);
   if (chosen.length < LEAST_SAMPLES) return samples;
   const coordinates = coordinatesAt(body, new Set(chosen.map((index) => samples.seconds[index]!)));
   if (coordinates === null) return samples;

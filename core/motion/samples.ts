@@ -9,3 +9,14 @@ export interface Samples {
   /** Standard error of each value from keypoint noise, same unit; relative weights matter most. */
   readonly standardErrors: Float64Array;
 }
+
+/** Positions of the samples between two times, both included. */
+export function indicesWithin(
+  { seconds }: Samples,
+  fromSeconds: number,
+  toSeconds: number,
+): readonly number[] {
+  return Array.from(seconds.keys()).filter(
+    (index) => seconds[index]! >= fromSeconds && seconds[index]! <= toSeconds,
+  );
+}
