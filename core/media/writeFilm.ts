@@ -33,8 +33,12 @@ export interface FilmToWrite {
   readonly signal?: AbortSignal;
 }
 
+/** By itself x264 takes half as many threads again as there are cores, and with each number makes another film. */
+const ENCODER_THREADS = '3';
+
 /**
- * Writes pictures as an H.264 MP4 film. The film appears under its name only when it is whole.
+ * Writes pictures as an H.264 MP4 film. The film appears under its name only when it is whole. The
+ * same pictures make the same film on any machine that has the same ffmpeg.
  *
  * @throws Failure of kind `usage` where the file exists or can't be written; `interrupted` on abort; `installation`
  * where this ffmpeg can't encode H.264.
@@ -72,6 +76,7 @@ async function encode(
       // Without B-frames a film's packets stand in the order of its pictures, which retiming relies on.
       ...['-c:v', 'libx264', '-bf', film.variable === true ? '0' : '2'],
       ...['-crf', String(film.constantRateFactor ?? 20), '-preset', film.preset ?? 'veryfast'],
+      ...['-threads', ENCODER_THREADS],
       ...['-pix_fmt', film.pixelFormat ?? 'yuv420p', ...tagArguments(film.metadata ?? {})],
       ...['-f', 'mp4'],
     ],

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { extractFrame } from '../../../core/media/extractFrame.js';
 import { readFilmFacts } from '../../../core/media/filmFacts.js';
@@ -111,6 +111,18 @@ describe('copying a film with something drawn over it', () => {
     expect(green! + blue!).toBeLessThan(80);
     expect(seen.length).toBeGreaterThan(0);
   });
+});
+
+test('the number of cores does not decide how a film is encoded', async () => {
+  const file = films.path('encoded.mp4');
+  await writeFilm(file, films.ffmpeg, {
+    width: WIDTH,
+    height: HEIGHT,
+    frames: brighter([0, 0.1]),
+    frameRate: 10,
+  });
+  // x264 notes its settings in the stream.
+  expect(readFileSync(file, 'latin1')).toMatch(/ threads=3 /);
 });
 
 test('a single picture is the one a player shows at that time', async () => {
