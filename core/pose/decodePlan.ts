@@ -12,6 +12,8 @@ export interface DecodePlan {
 
 /** The decoded picture shows the region this many times larger than the model needs, so that it is never enlarged. */
 const OVERSAMPLING = 1.15;
+/** Pictures are scaled in steps, this many to a doubling: a film of which a little more is hidden is scaled alike. */
+const STEPS_TO_A_DOUBLING = 4;
 /** Windows begin and end at multiples of this many pixels, so that subsampled colour needs no rounding. */
 const GRID = 4;
 
@@ -22,7 +24,8 @@ const GRID = 4;
 export function planDecode(picture: PictureSize, wanted: readonly Region[], modelSize: number): DecodePlan {
   const regions = wanted.length === 0 ? [wholePicture(picture)] : wanted;
   const smallest = Math.min(...regions.map((region) => region.side));
-  const scale = (OVERSAMPLING * modelSize) / smallest;
+  const needed = (OVERSAMPLING * modelSize) / smallest;
+  const scale = 2 ** (Math.ceil(STEPS_TO_A_DOUBLING * Math.log2(needed)) / STEPS_TO_A_DOUBLING);
   const window = touched(picture, regions.map(roomForVariation));
   const size = fitted(window, Math.round(Math.max(window.width, window.height) * scale));
   return { window, ...size };

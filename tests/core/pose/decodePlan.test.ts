@@ -2,11 +2,19 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { planDecode } from '../../../core/pose/decodePlan.js';
 
-test('a lifter who fills half of a 1080 × 1920 film is decoded a little larger than the model needs', () => {
+test('a lifter who fills half of a 1080 × 1920 film is decoded a little larger than the model needs, in steps', () => {
   const plan = planDecode({ width: 1080, height: 1920 }, [{ centerX: 540, centerY: 960, side: 1024 }], 256);
   expect(plan.window).toEqual({ left: 0, top: 364, width: 1080, height: 1192 });
-  expect(plan.width).toBe(311);
-  expect(plan.height).toBe(343);
+  // Needed is 1.15 × 256 / 1024 = 0.2875; the next quarter of a doubling above it is 2 ** (−7 / 4) = 0.2973.
+  expect(plan.width).toBe(321);
+  expect(plan.height).toBe(354);
+});
+
+test('a region that turns out a percent larger is decoded at the same scale', () => {
+  for (const side of [1024, 1034]) {
+    const plan = planDecode({ width: 1080, height: 1920 }, [{ centerX: 540, centerY: 960, side }], 256);
+    expect(Math.abs(plan.height - plan.window.height * 2 ** (-7 / 4))).toBeLessThanOrEqual(1);
+  }
 });
 
 test('without regions the whole picture is decoded', () => {
