@@ -1,18 +1,28 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { FilmFacts } from '../../../core/media/film.js';
+import { KEYPOINT_COUNT } from '../../../core/pose/keypoints.js';
+import type { PoseTrack } from '../../../core/pose/track.js';
 import { decodeTrack } from '../../../core/pose/trackFile.js';
 import { evaluationScenes } from '../../../fixtures/evaluation/sceneList.js';
+import type { SceneResult } from '../../../fixtures/evaluation/sceneResult.js';
 import { analyzed } from '../../../fixtures/evaluation/simulatedRun.js';
 
 const TRACKS = new URL('../../../fixtures/evaluation/tracks/', import.meta.url);
 
 /** Against the exact truth of a rendered film, from what the pose model saw in it. */
-function measured(scene: string) {
+function measured(scene: string, seen = (track: PoseTrack) => track) {
   const one = evaluationScenes().find(({ scene: { name } }) => name === scene)!;
   const stored = (ending: string) => readFileSync(new URL(`${scene}.${ending}`, TRACKS));
   const { facts } = JSON.parse(stored('json').toString()) as { readonly facts: FilmFacts };
-  return analyzed(one, decodeTrack(stored('track')), facts);
+  return analyzed(one, seen(decodeTrack(stored('track'))), facts);
+}
+
+/** A track without the frames before a time. */
+function from(startSeconds: number, { seconds, x, y, score, ...track }: PoseTrack): PoseTrack {
+  const first = seconds.findIndex((time) => time >= startSeconds);
+  const [a, b, c] = [x, y, score].map((values) => values.slice(first * KEYPOINT_COUNT));
+  return { ...track, seconds: seconds.slice(first), x: a!, y: b!, score: c! };
 }
 
 describe('films with other people in the picture', () => {
@@ -36,4 +46,20 @@ describe('the last rep of a film', () => {
   it('is cut where the film ends in the middle of it', () => {
     expect(measured('curl-cut-at-the-end').countExact).toBe(true);
   });
+});
+
+describe('a film that begins a little later', () => {
+  it.each(['squat-advised', 'curl-advised', 'deadlift-advised'])(
+    '%s: a few still frames before the first rep decide nothing',
+    (scene) => {
+      const secondsOf = ({ moves }: SceneResult) =>
+        new Map(moves.map(({ truth, measured: seconds }) => [truth, seconds]));
+      const whole = secondsOf(measured(scene));
+      for (const seconds of [0.1, 0.2, 0.3]) {
+        const later = secondsOf(measured(scene, (track) => from(seconds, track)));
+        for (const [truth, expected] of whole)
+          expect(Math.abs(later.get(truth)! - expected)).toBeLessThan(0.015);
+      }
+    },
+  );
 });
