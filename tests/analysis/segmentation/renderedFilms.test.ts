@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { FilmFacts } from '../../../core/media/film.js';
-import { KEYPOINT_COUNT } from '../../../core/pose/keypoints.js';
 import type { PoseTrack } from '../../../core/pose/track.js';
 import { decodeTrack } from '../../../core/pose/trackFile.js';
 import { evaluationScenes } from '../../../fixtures/evaluation/sceneList.js';
 import type { SceneResult } from '../../../fixtures/evaluation/sceneResult.js';
 import { analyzed } from '../../../fixtures/evaluation/simulatedRun.js';
+import { slicedTrack } from '../../slicedTrack.js';
 
 const TRACKS = new URL('../../../fixtures/evaluation/tracks/', import.meta.url);
 
@@ -16,13 +16,6 @@ function measured(scene: string, seen = (track: PoseTrack) => track) {
   const stored = (ending: string) => readFileSync(new URL(`${scene}.${ending}`, TRACKS));
   const { facts } = JSON.parse(stored('json').toString()) as { readonly facts: FilmFacts };
   return analyzed(one, seen(decodeTrack(stored('track'))), facts);
-}
-
-/** A track without the frames before a time. */
-function from(startSeconds: number, { seconds, x, y, score, ...track }: PoseTrack): PoseTrack {
-  const first = seconds.findIndex((time) => time >= startSeconds);
-  const [a, b, c] = [x, y, score].map((values) => values.slice(first * KEYPOINT_COUNT));
-  return { ...track, seconds: seconds.slice(first), x: a!, y: b!, score: c! };
 }
 
 describe('films with other people in the picture', () => {
@@ -56,7 +49,7 @@ describe('a film that begins a little later', () => {
         new Map(moves.map(({ truth, measured: seconds }) => [truth, seconds]));
       const whole = secondsOf(measured(scene));
       for (const seconds of [0.1, 0.2, 0.3]) {
-        const later = secondsOf(measured(scene, (track) => from(seconds, track)));
+        const later = secondsOf(measured(scene, (track) => slicedTrack(track, seconds)));
         for (const [truth, expected] of whole)
           expect(Math.abs(later.get(truth)! - expected)).toBeLessThan(0.015);
       }
