@@ -17,15 +17,16 @@ const PAST_WITHOUT_REST = { share: 0.2, degrees: 12 };
 /**
  * Cuts off what does not belong to a rep: a return that runs on into putting the weight down or standing up, a
  * first move that comes out of the set-up. Such a move is cut at its rest in the start position or, where it never
- * rests although it goes far past, at its slowest instant there.
+ * rests although it goes far past, at its slowest instant there. The level at which the film happens to cut a rep is
+ * not its start position and says nothing about the other move.
  */
 export function withoutOvershoot(rep: CandidateRep, { spline }: SmoothCurve): CandidateRep {
-  const { away, back } = rep;
+  const { away, back, cut } = rep;
   if (away === null || back === null) return rep;
   return {
     ...rep,
-    away: { ...away, from: restOf(away.to, away.from, back.to.value, spline) },
-    back: { ...back, to: restOf(back.from, back.to, away.from.value, spline) },
+    away: cut === 'end' ? away : { ...away, from: restOf(away.to, away.from, back.to.value, spline) },
+    back: cut === 'start' ? back : { ...back, to: restOf(back.from, back.to, away.from.value, spline) },
   };
 }
 

@@ -37,11 +37,12 @@ const RANGE_MARGIN_DEGREES = 45;
 /** A set's larger reps reach at least this share of the smallest usual excursion. */
 const LEAST_SHARE_OF_USUAL = 0.5;
 
+/** The smaller of a rep's two moves, degrees; of one that the film cuts, the move that it shows whole. */
 export function excursionOf(rep: CandidateRep): number {
   const sizes = [rep.away, rep.back].flatMap((move) =>
     move === null ? [] : [Math.abs(move.to.value - move.from.value)],
   );
-  return rep.away !== null && rep.back !== null ? Math.min(...sizes) : Math.max(...sizes);
+  return rep.cut === null ? Math.min(...sizes) : Math.max(...sizes);
 }
 
 /** When a candidate left the start position and was back in it, by the coarse look. */

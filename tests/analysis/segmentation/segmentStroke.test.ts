@@ -169,6 +169,15 @@ describe('bouts', () => {
 });
 
 describe('films that cut a rep', () => {
+  it.each([0.3, 0.5, 0.7])('begins a rep where it began though the film ends %f of its way back', (share) => {
+    const stroke = curls(repeat(3, { lift: 2, squeeze: 0.5, lower: 3, pause: 0 }));
+    const lastBegins = 1 + 2 * 5.5;
+    const [bout] = segment(sample(stroke, { noise: 0.5, toSeconds: lastBegins + 2.5 + share * 3 }));
+    expect(bout!.reps).toHaveLength(3);
+    expect(bout!.reps[2]!.complete).toBe(false);
+    expect(Math.abs(bout!.reps[2]!.phases[0]!.start.seconds - lastBegins)).toBeLessThan(0.1);
+  });
+
   it('marks a last rep that the film cuts and judges none of it', () => {
     const stroke = curls(repeat(4));
     const cutAt = 1 + 3 * 6.6 + 1.2 + 0.8 + 2;
