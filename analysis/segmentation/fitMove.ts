@@ -1,5 +1,6 @@
 import { CholeskyDecomposition, determinant, inverse, Matrix } from 'ml-matrix';
 import type { Samples } from '../../core/motion/samples.js';
+import { shownShare } from './bend.js';
 import type { Family } from './moveFamilies.js';
 import { type MoveShape, type ShapeTable, tabulate, travelledAt } from './moveShape.js';
 import { type WanderingNoise, type Whitening, whitening } from './wanderingNoise.js';
@@ -33,9 +34,22 @@ export interface MoveFit {
   readonly covariance: Matrix;
 }
 
+/** The angle as the lifter moves it. */
 export function moveValueAt(move: FittedMove, seconds: number): number {
-  const share = (seconds - move.startSeconds) / (move.endSeconds - move.startSeconds);
-  return move.fromLevel + (move.toLevel - move.fromLevel) * travelledAt(move.table, share);
+  return levelAt(move, travelledShare(move, seconds));
+}
+
+/** The angle as the pose model shows it. */
+export function shownValueAt(move: FittedMove, seconds: number): number {
+  return levelAt(move, shownShare(travelledShare(move, seconds)));
+}
+
+function travelledShare({ table, startSeconds, endSeconds }: FittedMove, seconds: number): number {
+  return travelledAt(table, (seconds - startSeconds) / (endSeconds - startSeconds));
+}
+
+function levelAt({ fromLevel, toLevel }: FittedMove, share: number): number {
+  return fromLevel + (toLevel - fromLevel) * share;
 }
 
 /** The coarser look is rarely off by more than this on the scale of logarithms; keeps hopeless fits finite. */
@@ -188,7 +202,9 @@ function evaluate(
   const start = centre - duration / 2;
   const count = seconds.length;
   const sharesGone = new Float64Array(count);
-  for (let i = 0; i < count; i++) sharesGone[i] = travelledAt(table, (seconds[i]! - start) / duration);
+  for (let i = 0; i < count; i++) {
+    sharesGone[i] = shownShare(travelledAt(table, (seconds[i]! - start) / duration));
+  }
   const whiteShares = whiten.apply(sharesGone);
   const both = dot(whiteOnes, whiteShares);
   const shares = dot(whiteShares, whiteShares);

@@ -1,7 +1,7 @@
 import type { Samples } from '../../core/motion/samples.js';
 import { fitSystem, type SpeedSpline, solveFit, valueAt } from '../../core/motion/speedSpline.js';
 import type { MoveBounds } from './boundaries.js';
-import { type FittedMove, moveValueAt } from './fitMove.js';
+import { type FittedMove, shownValueAt } from './fitMove.js';
 import type { WanderingNoise } from './wanderingNoise.js';
 
 /** Smoothing of what a shape left over, seconds for a move of one second; it grows less than the move does. */
@@ -15,7 +15,7 @@ export function leftOverOf(
   fit: FittedMove,
   rough: MoveBounds,
 ): SpeedSpline {
-  const values = samples.values.map((value, i) => value - moveValueAt(fit, samples.seconds[i]!));
+  const values = samples.values.map((value, i) => value - shownValueAt(fit, samples.seconds[i]!));
   const startSeconds = samples.seconds[0]!;
   const stepSeconds = 1 / 30;
   const length = samples.seconds[samples.seconds.length - 1]! - startSeconds;

@@ -128,10 +128,10 @@ export function refineMove(look: MoveLook, trueDegrees: boolean): RefinedMove {
 }
 
 /** Lifters move in more ways than the families hold: on rendered films errors are this much larger than the shapes say. */
-const BEYOND_FAMILIES = 1.35;
+const BEYOND_FAMILIES = 1.2;
 
 /** A view too oblique for degrees bends the speed curve too: on real film so seen, errors are this much larger. */
-const BENT_BY_VIEW = 1.6;
+const BENT_BY_VIEW = 1.8;
 
 /** What a move cannot reach beyond; where the curve itself ends, the move may go on unseen. */
 function turningPoints({ spline }: SmoothCurve, window: MoveWindow): Within {

@@ -1,4 +1,4 @@
-import { moveValueAt } from './fitMove.js';
+import { shownValueAt } from './fitMove.js';
 import type { MoveLook } from './refineMove.js';
 import type { WanderingNoise } from './wanderingNoise.js';
 
@@ -22,7 +22,7 @@ export function wanderSeen(looks: readonly MoveLook[], usual: WanderingNoise): W
     let squares = 0;
     let total = 0;
     for (let i = 0; i < samples.seconds.length; i++) {
-      squares += weights[i]! * (samples.values[i]! - moveValueAt(best.move, samples.seconds[i]!)) ** 2;
+      squares += weights[i]! * (samples.values[i]! - shownValueAt(best.move, samples.seconds[i]!)) ** 2;
       total += weights[i]!;
     }
     // Of the squares, 1 a sample is the part of the noise that is new in every frame.
