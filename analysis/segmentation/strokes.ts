@@ -1,7 +1,7 @@
+import { steadiedByAngles } from '../../core/motion/anglesInStep.js';
 import type { Body } from '../../core/motion/body.js';
 import { byEitherLabel } from '../../core/motion/eitherLabel.js';
 import { type JointSamples, jointSamples, meanOfSides } from '../../core/motion/jointSamples.js';
-import { steadiedByJoints } from '../../core/motion/jointsInStep.js';
 import { steadiedByPose } from '../../core/motion/poseRegression.js';
 import { sliceBody } from '../../core/motion/sliceBody.js';
 import { estimateView, SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
@@ -13,7 +13,7 @@ import type { MeasuredRep } from './bout.js';
 import { clearerLimb } from './clearerLimb.js';
 import { frontLeg } from './frontLeg.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
-import { otherJoints } from './otherJoints.js';
+import { otherAngles } from './otherAngles.js';
 import { largerHalf, usualExcursion } from './runs.js';
 import {
   longestHold,
@@ -98,7 +98,7 @@ function strokeOf(
   exercise: Exercise,
   limbs: Limbs,
   view: View,
-): { readonly stroke: Stroke; readonly driving: JointSamples } {
+): { readonly stroke: Stroke; readonly driving: JointSamples; readonly seen: Body } {
   const oneForBoth = limbs.side === 'both' && limbs.measured.length === 1;
   // From further round the far limb is a limb of its own in the picture.
   const nearCarriesBoth = oneForBoth && view.degreesOffSide <= SIDE_VIEW_DEGREES;
@@ -126,6 +126,7 @@ function strokeOf(
       sharedUncertaintyDegrees: driving.degreesTrustworthy ? driving.sharedUncertaintyDegrees : null,
     },
     driving,
+    seen,
   };
 }
 
@@ -146,12 +147,12 @@ function closerLook(
   if (hidden) return [];
   const part = sliceBody(body, start - MARGIN_SECONDS, end + MARGIN_SECONDS);
   const again = limbs.side === 'both' ? limbChoices(rules.exercise, view)[0]! : limbs;
-  const { stroke, driving } = strokeOf(part, rules.exercise, again, view);
+  const { stroke, driving, seen } = strokeOf(part, rules.exercise, again, view);
   // Reps found in the frames that happen to show the joint are not the reps that were done.
   if (driving.reason === 'joint-not-visible') return [];
   const stretch = [start - STEADIED_SECONDS, end + STEADIED_SECONDS] as const;
-  const others = otherJoints(part, rules.exercise.drivingAngle, stroke.measuredSides, view);
-  const steadied = steadiedByPose(steadiedByJoints(driving, others, ...stretch), part, ...stretch);
+  const others = otherAngles(seen, rules.exercise.drivingAngle, stroke.measuredSides, view);
+  const steadied = steadiedByPose(steadiedByAngles(driving, others, ...stretch), part, ...stretch);
   const bouts = segmentStroke({ ...stroke, driving: steadied }, rules);
   const reps = bouts.reduce((sum, bout) => sum + bout.reps.length, 0);
   // The closer look sharpens what the first one saw; where it sees less, the first one stands.

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { steadiedByJoints } from '../../../core/motion/jointsInStep.js';
+import { steadiedByAngles } from '../../../core/motion/anglesInStep.js';
 import type { Samples } from '../../../core/motion/samples.js';
 
 const FRAMES = 600;
@@ -33,7 +33,7 @@ describe('an angle steadied by joints that move in step', () => {
     const angle = samplesOf(bent(1));
     // Another joint has other degrees, and may open while this one closes.
     const others = [2, 3, 4].map((waves) => samplesOf((at) => 170 - 0.8 * bent(waves)(at)));
-    const steadied = steadiedByJoints(angle, others, 0, 20);
+    const steadied = steadiedByAngles(angle, others, 0, 20);
     expect(rootMeanSquareError(steadied)).toBeLessThan(0.6 * rootMeanSquareError(angle));
   });
 
@@ -44,7 +44,7 @@ describe('an angle steadied by joints that move in step', () => {
     fc.assert(
       fc.property(slope, fc.double({ min: -90, max: 180, noNaN: true }), (factor, offset) => {
         const angle = samplesOf(trueDegrees);
-        const steadied = steadiedByJoints(
+        const steadied = steadiedByAngles(
           angle,
           [samplesOf((at) => offset + factor * trueDegrees(at))],
           0,
@@ -58,7 +58,7 @@ describe('an angle steadied by joints that move in step', () => {
 
   it('stays what it is beyond the stretch', () => {
     const angle = samplesOf(bent(1));
-    const { values } = steadiedByJoints(angle, [samplesOf(bent(2))], 5, 15);
+    const { values } = steadiedByAngles(angle, [samplesOf(bent(2))], 5, 15);
     SECONDS.forEach((at, i) => {
       if (at < 5 || at > 15) expect(values[i]).toBe(angle.values[i]);
     });
@@ -78,11 +78,11 @@ describe('an angle steadied by joints that move in step', () => {
     ],
   ])('is left alone by a joint that %s', (_, other) => {
     const angle = samplesOf(bent(1));
-    expect(steadiedByJoints(angle, [other], 0, 20)).toBe(angle);
+    expect(steadiedByAngles(angle, [other], 0, 20)).toBe(angle);
   });
 
   it('is left alone where the stretch holds too few samples to tell what moves in step', () => {
     const angle = samplesOf(bent(1));
-    expect(steadiedByJoints(angle, [samplesOf(bent(2))], 0, 1.5)).toBe(angle);
+    expect(steadiedByAngles(angle, [samplesOf(bent(2))], 0, 1.5)).toBe(angle);
   });
 });
