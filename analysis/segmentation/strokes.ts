@@ -13,7 +13,7 @@ import type { MeasuredRep } from './bout.js';
 import { clearerLimb } from './clearerLimb.js';
 import { frontLeg } from './frontLeg.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
-import { otherAngles } from './otherAngles.js';
+import { BOTH_SIDES, otherAngles } from './otherAngles.js';
 import { largerHalf, usualExcursion } from './runs.js';
 import {
   longestHold,
@@ -151,7 +151,18 @@ function closerLook(
   // Reps found in the frames that happen to show the joint are not the reps that were done.
   if (driving.reason === 'joint-not-visible') return [];
   const stretch = [start - STEADIED_SECONDS, end + STEADIED_SECONDS] as const;
-  const others = otherAngles(seen, rules.exercise.drivingAngle, stroke.measuredSides, view);
+  const others = otherAngles(
+    seen,
+    {
+      joint: rules.exercise.drivingAngle,
+      samples: driving,
+      sides: stroke.measuredSides,
+      fromSeconds: stretch[0],
+      toSeconds: stretch[1],
+    },
+    rules.exercise.limbs === 'one-arm' ? stroke.measuredSides : BOTH_SIDES,
+    view,
+  );
   const steadied = steadiedByPose(steadiedByAngles(driving, others, ...stretch), part, ...stretch);
   const bouts = segmentStroke({ ...stroke, driving: steadied }, rules);
   const reps = bouts.reduce((sum, bout) => sum + bout.reps.length, 0);
@@ -173,14 +184,18 @@ function spanOfBout(bout: SegmentedBout): { readonly start: number; readonly end
 
 /**
  * One movement seen twice (the far arm imitating the near one, neighbouring spans, both knees of a split squat) is kept
- * once: the bout that `comesFirst`, else the one with the larger excursions. Alternating work overlaps in time too, but its reps do not.
+ * once: the bout that `comesFirst`, else the one whose joint was seen throughout, else the one with the larger excursions.
+ * Alternating work overlaps in time too, but its reps do not.
  */
 function onePerMovement(
   bouts: readonly ViewedBout[],
   comesFirst: (bout: ViewedBout) => boolean,
 ): readonly ViewedBout[] {
   const ranked = bouts.toSorted(
-    (a, b) => Number(comesFirst(b)) - Number(comesFirst(a)) || strength(b) - strength(a),
+    (a, b) =>
+      Number(comesFirst(b)) - Number(comesFirst(a)) ||
+      Number(isSeenThroughout(b)) - Number(isSeenThroughout(a)) ||
+      strength(b) - strength(a),
   );
   const kept: ViewedBout[] = [];
   for (const bout of ranked) {
@@ -188,6 +203,11 @@ function onePerMovement(
   }
   return kept;
 }
+
+/** A limb behind the body is seen now and then, and then mistaken for the other one. */
+const SEEN_THROUGHOUT_SHARE = 0.8;
+
+const isSeenThroughout = ({ driving }: ViewedBout) => driving.seenShare >= SEEN_THROUGHOUT_SHARE;
 
 function strength(bout: ViewedBout): number {
   return bout.reps.reduce((sum, rep) => sum + excursionDegrees(rep), 0);
@@ -203,15 +223,19 @@ function excursionDegrees(rep: MeasuredRep): number {
   return Math.max(0, ...moves.map((phase) => Math.abs(phase.toDegrees - phase.fromDegrees)));
 }
 
-/** Two bouts are one movement when most moving time of the shorter one is the other's too, in the same direction. */
+/**
+ * Two bouts are one movement when most moving time of the shorter one is the other's too, in the same direction; in
+ * either direction where a limb was not seen throughout, which tells little of where it went.
+ */
 function isSameMovement(a: ViewedBout, b: ViewedBout): boolean {
   const moving = (bout: ViewedBout) =>
     bout.reps.flatMap((rep) => rep.phases.filter((phase) => phase.middleSeconds !== null));
   const [first, second] = [moving(a), moving(b)];
+  const eitherWay = !isSeenThroughout(a) || !isSeenThroughout(b);
   let shared = 0;
   for (const one of first) {
     for (const other of second) {
-      if (other.kind !== one.kind) continue;
+      if (other.kind !== one.kind && !eitherWay) continue;
       shared += Math.max(
         0,
         Math.min(one.end.seconds, other.end.seconds) - Math.max(one.start.seconds, other.start.seconds),

@@ -5,10 +5,21 @@ import { indicesWithin, type Samples } from './samples.js';
 /** An angle over time, degrees, where it was seen. */
 export type AngleCurve = Pick<Samples, 'seconds' | 'values'>;
 
-/** Of an angle's variance, another that moves in step with it shares at least so much … */
-const LEAST_SHARED_VARIANCE = 0.97;
-/** … and from here on what it says counts in full. */
-const FULL_SHARED_VARIANCE = 0.985;
+/** Something else that may show the same movement. */
+export interface OtherAngle extends AngleCurve {
+  /** How much it counts where it is fully in step. */
+  readonly say: number;
+  /** Of the angle's variance it shares at least so much, or has no say … */
+  readonly leastSharedVariance: number;
+  /** … and from here on its full say. */
+  readonly fullSharedVariance: number;
+}
+
+/** Joints and limbs that are in step say of an angle what it says itself, as well as any other. */
+export function inStep(curve: AngleCurve): OtherAngle {
+  return { ...curve, say: 1, leastSharedVariance: 0.97, fullSharedVariance: 0.985 };
+}
+
 /** An angle's own say beside them: it rests on more keypoints than the lean of a limb, and is bent more. */
 const OWN_SAY = 0.7;
 /** The errors of an angle that changes less than this are too large a part of its way. */
@@ -33,7 +44,7 @@ const LEAST_SAMPLES = 60;
  */
 export function steadiedByAngles<T extends Samples>(
   samples: T,
-  others: readonly AngleCurve[],
+  others: readonly OtherAngle[],
   fromSeconds: number,
   toSeconds: number,
 ): T {
@@ -55,13 +66,13 @@ export function steadiedByAngles<T extends Samples>(
   return { ...samples, values };
 }
 
-/** What another angle says of an angle's samples, by their index, and how much that counts, 1 at most. */
+/** What another angle says of an angle's samples, by their index, and how much that counts. */
 interface Witness {
   readonly said: ReadonlyMap<number, number>;
   readonly weight: number;
 }
 
-function witnessOf(samples: Samples, chosen: readonly number[], other: AngleCurve): Witness | null {
+function witnessOf(samples: Samples, chosen: readonly number[], other: OtherAngle): Witness | null {
   const shown = new Map<number, number>();
   other.seconds.forEach((at, index) => {
     shown.set(at, other.values[index]!);
@@ -72,12 +83,13 @@ function witnessOf(samples: Samples, chosen: readonly number[], other: AngleCurv
   const otherAngle = both.map((index) => shown.get(samples.seconds[index]!)!);
   if (quantileOf(otherAngle, 0.95)! - quantileOf(otherAngle, 0.05)! < LEAST_RANGE_DEGREES) return null;
   const correlation = sampleCorrelation(otherAngle, angle);
-  const weight = (correlation ** 2 - LEAST_SHARED_VARIANCE) / (FULL_SHARED_VARIANCE - LEAST_SHARED_VARIANCE);
+  const { leastSharedVariance: least, fullSharedVariance: full } = other;
+  const weight = other.say * Math.min(1, (correlation ** 2 - least) / (full - least));
   // Also where the correlation is not a number, since the angle stays where it is.
   if (!(weight > 0)) return null;
   // The reduced major axis: neither of the two is free of error.
   const slope = (Math.sign(correlation) * standardDeviation(angle)) / standardDeviation(otherAngle);
   const [angleMean, otherMean] = [mean(angle), mean(otherAngle)];
   const said = new Map(both.map((index, i) => [index, angleMean + slope * (otherAngle[i]! - otherMean)]));
-  return { said, weight: Math.min(1, weight) };
+  return { said, weight };
 }

@@ -1,0 +1,263 @@
+import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Side } from '../pose/keypoints.js';
+import type { AngleCurve } from './anglesInStep.js';
+import type { Body } from './body.js';
+import { median, quantileOf } from './robust.js';
+
+/** An angle as the whole body's posture tells it, degrees. */
+export interface EvenTurning extends AngleCurve {
+  /**
+   * How far keypoints lie beside their expected paths half-way, over how far they travel: near 0 where the limbs turn
+   * evenly, as the angle is read here; larger where some limbs lead and others follow.
+   */
+  readonly misfit: number;
+}
+
+export interface EvenTurningOptions {
+  readonly fromSeconds: number;
+  readonly toSeconds: number;
+  /** Whose limbs make the movement. */
+  readonly sides: readonly Side[];
+  /** By how much the picture is stretched sideways to undo the view's foreshortening; 1 from the side. */
+  readonly sidewaysStretch: number;
+}
+
+/** A limb hangs from limb: what moves least, hand or foot, stays, and the others turn about it. */
+const CHAIN = ['wrist', 'elbow', 'shoulder', 'hip', 'knee', 'ankle'] as const;
+const HEAD = [KEYPOINT_INDEX.nose, KEYPOINT_INDEX['left-ear'], KEYPOINT_INDEX['right-ear']];
+/** Frames count for an end of the range while the angle is within this share of it. */
+const END_SHARE = 0.1;
+/** A keypoint seen in fewer frames than this at either end has no path. */
+const FEWEST_AT_END = 5;
+/** A frame in which fewer keypoints are seen has no share. */
+const FEWEST_KEYPOINTS = 3;
+/** Shares of the way that are tried: beyond both ends too, since reps differ. */
+const SHARES: readonly number[] = Array.from({ length: 61 }, (_, step) => -0.25 + step / 40);
+const SHARE_STEP = 1 / 40;
+/** Keypoints further beside their path than this, in torsos, hardly count: a limb mistaken for another, say. */
+const BESIDE_TORSOS = 0.03;
+/** Half-way, for the misfit: between these shares. */
+const HALF_WAY = [0.25, 0.75] as const;
+
+/**
+ * Tells an angle from where the whole body is between its postures at both ends of the range.
+ *
+ * A joint angle rests on three neighbouring keypoints, and the pose model misplaces them by as much as the joint moves
+ * them in a good part of its range, in a way that comes back with the pose. What travels far, head, shoulders and hands
+ * mostly, is misplaced by as much and yet by a small share of its way; only that its way is not even in the angle. So the
+ * way is worked out: limbs, hanging from one another, turn evenly from their lean at one end of the range to that at the
+ * other. Each frame then has the share of the turn whose keypoints lie nearest. Of the posture in between nothing is
+ * assumed from the model's answers there.
+ *
+ * @param angle the joint angle as seen so far: it only tells which frames show the ends, and scales the result
+ * @returns null where the ends cannot be told
+ */
+export function evenTurning(body: Body, angle: AngleCurve, options: EvenTurningOptions): EvenTurning | null {
+  const { sidewaysStretch } = options;
+  const range = rangeWithin(angle, options);
+  if (range === null || body.torsoPixels === 0) return null;
+  const paths = pathsBetween(body, framesAtEnds(body, angle, range, options), options);
+  const frames = framesWithin(body, options);
+  const seconds: number[] = [];
+  const values: number[] = [];
+  const beside = paths.map((): { readonly x: number[]; readonly y: number[] } => ({ x: [], y: [] }));
+  for (const frame of frames) {
+    const share = nearestShare(body, frame, paths, sidewaysStretch);
+    if (share === null) continue;
+    seconds.push(body.seconds[frame]!);
+    values.push(range.low + share * (range.high - range.low));
+    if (share < HALF_WAY[0] || share > HALF_WAY[1]) continue;
+    paths.forEach(({ keypoint, x, y }, index) => {
+      const at = frame * KEYPOINT_COUNT + keypoint;
+      if (body.seen[at] !== 1) return;
+      const step = Math.round((share - SHARES[0]!) / SHARE_STEP);
+      beside[index]!.x.push(body.x[at]! - x[step]! / sidewaysStretch);
+      beside[index]!.y.push(body.y[at]! - y[step]!);
+    });
+  }
+  const [off, way] = [sumOfSquares(beside.map(middleDistance)), sumOfSquares(paths.map(({ way }) => way))];
+  if (seconds.length === 0 || way === 0) return null;
+  return {
+    seconds: Float64Array.from(seconds),
+    values: Float64Array.from(values),
+    misfit: Math.sqrt(off / way),
+  };
+}
+
+interface Range {
+  readonly low: number;
+  readonly high: number;
+}
+
+type Stretch = Pick<EvenTurningOptions, 'fromSeconds' | 'toSeconds'>;
+
+function rangeWithin(angle: AngleCurve, { fromSeconds, toSeconds }: Stretch): Range | null {
+  const within = Array.from(angle.values).filter((_, index) => {
+    const at = angle.seconds[index]!;
+    return at >= fromSeconds && at <= toSeconds;
+  });
+  const [low, high] = [quantileOf(within, 0.05), quantileOf(within, 0.95)];
+  return low === null || high === null || high <= low ? null : { low, high };
+}
+
+function framesWithin(body: Body, { fromSeconds, toSeconds }: Stretch): readonly number[] {
+  return Array.from({ length: body.frames }, (_, frame) => frame).filter(
+    (frame) => body.seconds[frame]! >= fromSeconds && body.seconds[frame]! <= toSeconds,
+  );
+}
+
+interface FramesAtEnds {
+  readonly low: readonly number[];
+  readonly high: readonly number[];
+}
+
+function framesAtEnds(body: Body, angle: AngleCurve, { low, high }: Range, stretch: Stretch): FramesAtEnds {
+  const margin = END_SHARE * (high - low);
+  const valueAt = new Map(Array.from(angle.seconds, (at, index) => [at, angle.values[index]!]));
+  const frames = framesWithin(body, stretch);
+  const where = (holds: (value: number) => boolean) =>
+    frames.filter((frame) => {
+      const value = valueAt.get(body.seconds[frame]!);
+      return value !== undefined && holds(value);
+    });
+  return { low: where((value) => value < low + margin), high: where((value) => value > high - margin) };
+}
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Where a keypoint is at both ends of the range, the picture stretched. */
+interface KeypointEnds {
+  readonly keypoint: number;
+  readonly low: Point;
+  readonly high: Point;
+}
+
+/** Where a keypoint should be at each of `SHARES`, the picture stretched; `way` is its travel from end to end. */
+interface KeypointPath {
+  readonly keypoint: number;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly way: number;
+}
+
+function pathsBetween(
+  body: Body,
+  frames: FramesAtEnds,
+  { sides, sidewaysStretch }: EvenTurningOptions,
+): readonly KeypointPath[] {
+  const endsOf = (keypoint: number): KeypointEnds | null => {
+    const low = middleOf(body, keypoint, frames.low, sidewaysStretch);
+    const high = middleOf(body, keypoint, frames.high, sidewaysStretch);
+    return low === null || high === null ? null : { keypoint, low, high };
+  };
+  const limbs = sides.flatMap((side) =>
+    limbPaths(CHAIN.map((joint) => endsOf(KEYPOINT_INDEX[`${side}-${joint}`]))),
+  );
+  const shoulder = KEYPOINT_INDEX[`${sides[0] ?? 'left'}-shoulder`];
+  const neck = limbs.find(({ keypoint }) => keypoint === shoulder);
+  const from = endsOf(shoulder);
+  if (neck === undefined || from === null) return limbs;
+  return [...limbs, ...HEAD.flatMap((keypoint) => turned(neck, from, endsOf(keypoint)) ?? [])];
+}
+
+function middleOf(body: Body, keypoint: number, frames: readonly number[], stretch: number): Point | null {
+  const seen = frames.map((frame) => frame * KEYPOINT_COUNT + keypoint).filter((at) => body.seen[at] === 1);
+  if (seen.length < FEWEST_AT_END) return null;
+  return {
+    x: stretch * median(seen.map((at) => body.x[at]!))!,
+    y: median(seen.map((at) => body.y[at]!))!,
+  };
+}
+
+/** The paths of one side's keypoints, from wrist to ankle; what is not seen at the chain's ends is left out. */
+function limbPaths(chain: readonly (KeypointEnds | null)[]): readonly KeypointPath[] {
+  const first = chain.findIndex((ends) => ends !== null);
+  const last = chain.findLastIndex((ends) => ends !== null);
+  const seen = chain.slice(first, last + 1).filter((ends) => ends !== null);
+  if (first < 0 || seen.length < last + 1 - first || seen.length < 2) return [];
+  // The foot stays where both move alike.
+  const root = travelOf(seen[0]!) < travelOf(seen.at(-1)!) ? 0 : seen.length - 1;
+  const paths: KeypointPath[] = [];
+  paths[root] = straight(seen[root]!);
+  for (let i = root - 1; i >= 0; i--) paths[i] = turned(paths[i + 1]!, seen[i + 1]!, seen[i]!)!;
+  for (let i = root + 1; i < seen.length; i++) paths[i] = turned(paths[i - 1]!, seen[i - 1]!, seen[i]!)!;
+  return paths;
+}
+
+function straight(ends: KeypointEnds): KeypointPath {
+  const at = (from: number, to: number) => Float64Array.from(SHARES, (share) => from + share * (to - from));
+  return {
+    keypoint: ends.keypoint,
+    x: at(ends.low.x, ends.high.x),
+    y: at(ends.low.y, ends.high.y),
+    way: travelOf(ends),
+  };
+}
+
+/** The path of a limb's far end, the limb turning evenly about its near end, the shorter way round. */
+function turned(nearPath: KeypointPath, near: KeypointEnds, far: KeypointEnds | null): KeypointPath | null {
+  if (far === null) return null;
+  const from = { x: far.low.x - near.low.x, y: far.low.y - near.low.y };
+  const to = { x: far.high.x - near.high.x, y: far.high.y - near.high.y };
+  const direction = Math.atan2(from.y, from.x);
+  const turn = Math.atan2(from.x * to.y - from.y * to.x, from.x * to.x + from.y * to.y);
+  const [shortest, longest] = [Math.hypot(from.x, from.y), Math.hypot(to.x, to.y)];
+  const limb = (share: number) => {
+    const length = shortest + Math.min(1, Math.max(0, share)) * (longest - shortest);
+    const towards = direction + share * turn;
+    return { x: length * Math.cos(towards), y: length * Math.sin(towards) };
+  };
+  return {
+    keypoint: far.keypoint,
+    x: nearPath.x.map((x, step) => x + limb(SHARES[step]!).x),
+    y: nearPath.y.map((y, step) => y + limb(SHARES[step]!).y),
+    way: travelOf(far),
+  };
+}
+
+function travelOf({ low, high }: KeypointEnds): number {
+  return Math.hypot(high.x - low.x, high.y - low.y);
+}
+
+/** The share of the way at which a frame's keypoints lie nearest to their paths (Cauchy's loss); null where too few are seen. */
+function nearestShare(
+  body: Body,
+  frame: number,
+  paths: readonly KeypointPath[],
+  sidewaysStretch: number,
+): number | null {
+  const scale = (BESIDE_TORSOS * body.torsoPixels) ** 2;
+  const costs = new Float64Array(SHARES.length);
+  let seen = 0;
+  for (const { keypoint, x, y } of paths) {
+    const at = frame * KEYPOINT_COUNT + keypoint;
+    if (body.seen[at] !== 1) continue;
+    seen += 1;
+    for (let step = 0; step < costs.length; step++) {
+      const dx = body.x[at]! - x[step]! / sidewaysStretch;
+      const dy = body.y[at]! - y[step]!;
+      costs[step]! += Math.log1p((dx * dx + dy * dy) / scale);
+    }
+  }
+  if (seen < FEWEST_KEYPOINTS) return null;
+  const best = costs.indexOf(Math.min(...costs));
+  return SHARES[best]! + SHARE_STEP * betweenSteps(costs, best);
+}
+
+/** Where a parabola through three neighbouring costs is lowest, in steps from the middle one. */
+function betweenSteps(costs: Float64Array, best: number): number {
+  const [before, here, after] = [costs[best - 1], costs[best]!, costs[best + 1]];
+  if (before === undefined || after === undefined) return 0;
+  const curvature = before - 2 * here + after;
+  return curvature > 0 ? (before - after) / 2 / curvature : 0;
+}
+
+function middleDistance({ x, y }: { readonly x: readonly number[]; readonly y: readonly number[] }): number {
+  return Math.hypot(median([...x]) ?? 0, median([...y]) ?? 0);
+}
+
+function sumOfSquares(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value * value, 0);
+}
