@@ -47,7 +47,13 @@ const isAtOneJoint = (a: JointAngle, b: JointAngle) => a.split('-')[0] === b.spl
 
 /** The view as it comes out at 45° is 57 ± 7° in the films tuned on: keypoints of a trunk seen obliquely lie in depth, too. */
 const VIEW_SHARE = 0.8;
+/** A plane turned further out of the picture than this shows too little of itself to undo it. */
 const FURTHEST_DEGREES = 60;
+/** Arms go out to the side in the frontal plane; nearly all else is about the sagittal one. */
+const IN_FRONTAL_PLANE: ReadonlySet<JointAngle> = new Set([
+  'shoulder-abduction',
+  'shoulder-horizontal-abduction',
+]);
 /** The whole body's say beside that of one joint or limb: head, shoulders and hands, which travel far, speak in it. */
 const BODY_SAY = 3;
 /** It has its full say up to the smaller misfit, and none from the larger one on: people's limbs do not all turn evenly. */
@@ -56,12 +62,13 @@ const NO_SAY_MISFIT = 0.13;
 
 function wholeBody(
   body: Body,
-  { samples, fromSeconds, toSeconds }: Driving,
+  { joint, samples, fromSeconds, toSeconds }: Driving,
   sides: readonly Side[],
   view: View,
 ): readonly OtherAngle[] {
-  const off = Math.min(FURTHEST_DEGREES, VIEW_SHARE * view.degreesOffSide);
-  const sidewaysStretch = 1 / Math.cos(toRadians(off));
+  const off = VIEW_SHARE * view.degreesOffSide;
+  const outOfPicture = Math.min(FURTHEST_DEGREES, IN_FRONTAL_PLANE.has(joint) ? 90 - off : off);
+  const sidewaysStretch = 1 / Math.cos(toRadians(outOfPicture));
   const turning = evenTurning(body, samples, { fromSeconds, toSeconds, sides, sidewaysStretch });
   if (turning === null || turning.misfit >= NO_SAY_MISFIT) return [];
   const trust = Math.min(1, (NO_SAY_MISFIT - turning.misfit) / (NO_SAY_MISFIT - FULL_SAY_MISFIT));
