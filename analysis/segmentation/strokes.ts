@@ -160,7 +160,7 @@ function closerLook(
       fromSeconds: stretch[0],
       toSeconds: stretch[1],
     },
-    rules.exercise.limbs === 'one-arm' ? stroke.measuredSides : BOTH_SIDES,
+    isOneLimbed(rules.exercise) ? stroke.measuredSides : BOTH_SIDES,
     view,
   );
   const steadied = steadiedByPose(steadiedByAngles(driving, others, ...stretch), part, ...stretch);
