@@ -1,3 +1,4 @@
+import { mean } from 'simple-statistics';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Side } from '../pose/keypoints.js';
 import type { AngleCurve } from './anglesInStep.js';
 import type { Body } from './body.js';
@@ -155,11 +156,26 @@ function pathsBetween(
   const limbs = sides.flatMap((side) =>
     limbPaths(CHAIN.map((joint) => endsOf(KEYPOINT_INDEX[`${side}-${joint}`]))),
   );
-  const shoulder = KEYPOINT_INDEX[`${sides[0] ?? 'left'}-shoulder`];
-  const neck = limbs.find(({ keypoint }) => keypoint === shoulder);
-  const from = endsOf(shoulder);
-  if (neck === undefined || from === null) return limbs;
-  return [...limbs, ...HEAD.flatMap((keypoint) => turned(neck, from, endsOf(keypoint)) ?? [])];
+  const shoulders = sides.map((side) => KEYPOINT_INDEX[`${side}-shoulder`]);
+  const paths = limbs.filter(({ keypoint }) => shoulders.includes(keypoint));
+  if (paths.length === 0) return limbs;
+  // The head hangs from the middle of the shoulders, so that a mirrored film is read alike.
+  const ends = paths.map(({ keypoint }) => endsOf(keypoint)!);
+  const neck = {
+    low: middlePoint(ends.map(({ low }) => low)),
+    high: middlePoint(ends.map(({ high }) => high)),
+  };
+  return [...limbs, ...HEAD.flatMap((keypoint) => turned(middlePath(paths), neck, endsOf(keypoint)) ?? [])];
+}
+
+function middlePoint(points: readonly Point[]): Point {
+  return { x: mean(points.map(({ x }) => x)), y: mean(points.map(({ y }) => y)) };
+}
+
+function middlePath(paths: readonly KeypointPath[]): Pick<KeypointPath, 'x' | 'y'> {
+  const middle = (axis: 'x' | 'y') =>
+    Float64Array.from(SHARES, (_, step) => mean(paths.map((path) => path[axis][step]!)));
+  return { x: middle('x'), y: middle('y') };
 }
 
 function middleOf(body: Body, keypoint: number, frames: readonly number[], stretch: number): Point | null {
@@ -197,7 +213,11 @@ function straight(ends: KeypointEnds): KeypointPath {
 }
 
 /** The path of a limb's far end, the limb turning evenly about its near end, the shorter way round. */
-function turned(nearPath: KeypointPath, near: KeypointEnds, far: KeypointEnds | null): KeypointPath | null {
+function turned(
+  nearPath: Pick<KeypointPath, 'x' | 'y'>,
+  near: Pick<KeypointEnds, 'low' | 'high'>,
+  far: KeypointEnds | null,
+): KeypointPath | null {
   if (far === null) return null;
   const from = { x: far.low.x - near.low.x, y: far.low.y - near.low.y };
   const to = { x: far.high.x - near.high.x, y: far.high.y - near.high.y };
