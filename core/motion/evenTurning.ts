@@ -165,7 +165,9 @@ function pathsBetween(
     low: middlePoint(ends.map(({ low }) => low)),
     high: middlePoint(ends.map(({ high }) => high)),
   };
-  return [...limbs, ...HEAD.flatMap((keypoint) => turned(middlePath(paths), neck, endsOf(keypoint)) ?? [])];
+  const neckPath = middlePath(paths);
+  const heads = HEAD.map(endsOf).filter((seen) => seen !== null);
+  return [...limbs, ...heads.map((head) => turned(neckPath, neck, head))];
 }
 
 function middlePoint(points: readonly Point[]): Point {
@@ -197,8 +199,8 @@ function limbPaths(chain: readonly (KeypointEnds | null)[]): readonly KeypointPa
   const root = travelOf(seen[0]!) < travelOf(seen.at(-1)!) ? 0 : seen.length - 1;
   const paths: KeypointPath[] = [];
   paths[root] = straight(seen[root]!);
-  for (let i = root - 1; i >= 0; i--) paths[i] = turned(paths[i + 1]!, seen[i + 1]!, seen[i]!)!;
-  for (let i = root + 1; i < seen.length; i++) paths[i] = turned(paths[i - 1]!, seen[i - 1]!, seen[i]!)!;
+  for (let i = root - 1; i >= 0; i--) paths[i] = turned(paths[i + 1]!, seen[i + 1]!, seen[i]!);
+  for (let i = root + 1; i < seen.length; i++) paths[i] = turned(paths[i - 1]!, seen[i - 1]!, seen[i]!);
   return paths;
 }
 
@@ -216,16 +218,16 @@ function straight(ends: KeypointEnds): KeypointPath {
 function turned(
   nearPath: Pick<KeypointPath, 'x' | 'y'>,
   near: Pick<KeypointEnds, 'low' | 'high'>,
-  far: KeypointEnds | null,
-): KeypointPath | null {
-  if (far === null) return null;
+  far: KeypointEnds,
+): KeypointPath {
   const from = { x: far.low.x - near.low.x, y: far.low.y - near.low.y };
   const to = { x: far.high.x - near.high.x, y: far.high.y - near.high.y };
   const direction = Math.atan2(from.y, from.x);
   const turn = Math.atan2(from.x * to.y - from.y * to.x, from.x * to.x + from.y * to.y);
-  const [shortest, longest] = [Math.hypot(from.x, from.y), Math.hypot(to.x, to.y)];
+  // Alike, were the view known exactly; a limb is not stretched beyond what either end shows.
+  const [lengthBefore, lengthAfter] = [Math.hypot(from.x, from.y), Math.hypot(to.x, to.y)];
   const limb = (share: number) => {
-    const length = shortest + Math.min(1, Math.max(0, share)) * (longest - shortest);
+    const length = lengthBefore + Math.min(1, Math.max(0, share)) * (lengthAfter - lengthBefore);
     const towards = direction + share * turn;
     return { x: length * Math.cos(towards), y: length * Math.sin(towards) };
   };
