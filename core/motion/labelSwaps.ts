@@ -30,31 +30,10 @@ const GREATEST_DISPLACEMENT_COST = 16;
 const FLIP_COST = 2;
 /** The model's labels are mostly right: cost a second of holding one joint exchanged. */
 const EXCHANGED_COST_A_SECOND = 2;
-/**
- * Cost a second of hip and knee, knee and ankle, or shoulder and hip of which one is exchanged and the other is not: the model
- * takes a leg, or the whole body, for the other side's; wrists alone it does mistake.
- */
-const TORN_COST_A_SECOND = 8;
-const SELDOM_TORN: readonly (readonly [Joint, Joint])[] = [
-  ['shoulder', 'hip'],
-  ['hip', 'knee'],
-  ['knee', 'ankle'],
-];
 /** Cost a second of a limb segment stretched beyond its longest by 15 %, growing with the square up to a limit. */
 const STRETCHED_COST_A_SECOND = 10;
 const STRETCHED_SHARE = 0.15;
 const GREATEST_STRETCH_COST = 4;
-
-/** How many neighbours that seldom part each state tears. */
-const TORN = Uint8Array.from(
-  UNCHANGED,
-  (state) =>
-    SELDOM_TORN.filter(([one, other]) => isExchanged(state, one) !== isExchanged(state, other)).length,
-);
-
-function isExchanged(state: number, joint: Joint): boolean {
-  return ((state >> JOINTS.indexOf(joint)) & 1) === 1;
-}
 
 export interface RepairedTrack {
   readonly track: PoseTrack;
@@ -66,7 +45,7 @@ export interface RepairedTrack {
  * Exchanges left and right where the model's labels flipped, joint by joint.
  *
  * The cheapest sequence of exchanges over the whole track (Viterbi): joints should move little between frames, limb
- * segments should not be longer than they ever are, leg and trunk stay whole, and labels should be kept. Faces are left as they are.
+ * segments should not be longer than they ever are, and labels should be kept. Faces are left as they are.
  */
 export function repairSwaps(track: PoseTrack): RepairedTrack {
   const states = cheapestStates(track);
@@ -175,7 +154,7 @@ function addFrameCosts(
     crossed: stretchCost(track, frame, from, to, true, longest[segment]!),
   }));
   for (let state = 0; state < STATES; state += 1) {
-    let aSecond = EXCHANGED_COST_A_SECOND * EXCHANGED[state]! + TORN_COST_A_SECOND * TORN[state]!;
+    let aSecond = EXCHANGED_COST_A_SECOND * EXCHANGED[state]!;
     for (const { fromBit, toBit, straight, crossed } of stretch) {
       const differ = ((state & fromBit) !== 0) !== ((state & toBit) !== 0);
       aSecond += STRETCHED_COST_A_SECOND * (differ ? crossed : straight);
