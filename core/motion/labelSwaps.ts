@@ -30,10 +30,34 @@ const GREATEST_DISPLACEMENT_COST = 16;
 const FLIP_COST = 2;
 /** The model's labels are mostly right: cost a second of holding one joint exchanged. */
 const EXCHANGED_COST_A_SECOND = 2;
+/**
+ * Cost a second of neighbours of which one is exchanged and the other is not, while the hips lie apart: seen obliquely, the model
+ * takes a leg, or the whole body, for the other side's. From the side, where the hips hide one another, it does mix
+ * legs, and keeping them whole would draw one leg's shank on the other.
+ */
+const TORN_COST_A_SECOND = 8;
+const SELDOM_TORN: readonly (readonly [Joint, Joint])[] = [
+  ['shoulder', 'hip'],
+  ['hip', 'knee'],
+  ['knee', 'ankle'],
+];
+const HIPS_APART_TORSOS = 0.15;
+const HIP = JOINTS.indexOf('hip');
 /** Cost a second of a limb segment stretched beyond its longest by 15 %, growing with the square up to a limit. */
 const STRETCHED_COST_A_SECOND = 10;
 const STRETCHED_SHARE = 0.15;
 const GREATEST_STRETCH_COST = 4;
+
+/** How many neighbours that seldom part each state tears. */
+const TORN = Uint8Array.from(
+  UNCHANGED,
+  (state) =>
+    SELDOM_TORN.filter(([one, other]) => isExchanged(state, one) !== isExchanged(state, other)).length,
+);
+
+function isExchanged(state: number, joint: Joint): boolean {
+  return ((state >> JOINTS.indexOf(joint)) & 1) === 1;
+}
 
 export interface RepairedTrack {
   readonly track: PoseTrack;
@@ -45,7 +69,8 @@ export interface RepairedTrack {
  * Exchanges left and right where the model's labels flipped, joint by joint.
  *
  * The cheapest sequence of exchanges over the whole track (Viterbi): joints should move little between frames, limb
- * segments should not be longer than they ever are, and labels should be kept. Faces are left as they are.
+ * segments should not be longer than they ever are, legs and trunk seen obliquely stay whole, and labels should be kept. Faces
+ * are left as they are.
  */
 export function repairSwaps(track: PoseTrack): RepairedTrack {
   const states = cheapestStates(track);
@@ -84,7 +109,7 @@ function cheapestStates(track: PoseTrack): Uint8Array {
       }
     }
     origins.set(origin, frame * STATES);
-    addFrameCosts(cost, track, frame, longest);
+    addFrameCosts(cost, track, frame, torso, longest);
     for (let joint = 0; joint < JOINTS.length; joint += 1) {
       if (pairTells(track, frame, joint, torso)) lastGood[joint] = frame;
     }
@@ -143,6 +168,7 @@ function addFrameCosts(
   cost: Float64Array,
   track: PoseTrack,
   frame: number,
+  torso: number,
   longest: readonly number[],
 ): void {
   const previous = frame === 0 ? track.seconds[0]! : track.seconds[frame - 1]!;
@@ -153,8 +179,12 @@ function addFrameCosts(
     straight: stretchCost(track, frame, from, to, false, longest[segment]!),
     crossed: stretchCost(track, frame, from, to, true, longest[segment]!),
   }));
+  const hipsApart =
+    pairIsGood(track, frame, HIP) &&
+    distance(track, frame, LEFT[HIP]!, RIGHT[HIP]!) > HIPS_APART_TORSOS * torso;
+  const tornCost = hipsApart ? TORN_COST_A_SECOND : 0;
   for (let state = 0; state < STATES; state += 1) {
-    let aSecond = EXCHANGED_COST_A_SECOND * EXCHANGED[state]!;
+    let aSecond = EXCHANGED_COST_A_SECOND * EXCHANGED[state]! + tornCost * TORN[state]!;
     for (const { fromBit, toBit, straight, crossed } of stretch) {
       const differ = ((state & fromBit) !== 0) !== ((state & toBit) !== 0);
       aSecond += STRETCHED_COST_A_SECOND * (differ ? crossed : straight);

@@ -276,4 +276,18 @@ describe('joint angles', () => {
       });
     }
   });
+
+  it('puts a leg seen obliquely back whole, with ankles that lie too close to tell', () => {
+    const side = filmed(times(8), squat, { azimuthDegrees: 45, torsoPixels: 150 }, { pixels: 1, seed: 7 });
+    const [left, right] = [KEYPOINT_INDEX['left-ankle'], KEYPOINT_INDEX['right-ankle']];
+    for (let start = 0; start < side.x.length; start += KEYPOINT_COUNT) {
+      side.x[start + right] = side.x[start + left]! + 4;
+      side.y[start + right] = side.y[start + left]!;
+    }
+    const flipped = ['hip', 'knee', 'ankle'].reduce(
+      (one, joint) => flip(one, joint, (frame) => frame > 40 && frame < 130),
+      side,
+    );
+    expect(readBody(flipped).x).toEqual(side.x);
+  });
 });
