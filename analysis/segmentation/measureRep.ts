@@ -19,8 +19,8 @@ import { wanderSeen } from './wanderSeen.js';
 
 /** Stillness shorter than this between two moves is a turn, split at the extreme angle (design, definitions). */
 export const TURN_SECONDS = 0.15;
-/** However unsure its length is, stillness of a quarter of a second is a hold: those of 0.3 s are to be found. */
-const MOST_DOUBT_SECONDS = 0.1;
+/** However unsure its length is, stillness of 0.2 s is a hold; where smooth moves follow each other it lasts 0.15 to 0.2 s. */
+const MOST_DOUBT_SECONDS = 0.05;
 
 interface Context {
   readonly curve: SmoothCurve;
