@@ -106,9 +106,9 @@ function strokeOf(
   const samplesOf = (side: Side) => jointSamples(seenOf(side), exercise.drivingAngle, side, view);
   const sides = oneForBoth ? [clearerLimb(view, samplesOf)] : limbs.measured;
   const each = sides.map((side) => ({ side, samples: samplesOf(side) }));
-  // A limb that is hardly seen spoils the mean; the better one then stands for both.
+  // A limb that is seen now and then spoils the mean; the better one then stands for both.
   const most = Math.max(...each.map(({ samples }) => samples.seenShare));
-  const usable = each.filter(({ samples }) => samples.seenShare >= 0.6 * most);
+  const usable = each.filter(({ samples }) => samples.seenShare >= SEEN_THROUGHOUT_SHARE * most);
   const [first, second] = usable;
   const driving = second === undefined ? first!.samples : meanOfSides(first!.samples, second.samples);
   const measured = usable.map(({ side }) => side);
