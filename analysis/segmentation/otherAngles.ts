@@ -1,4 +1,3 @@
-import { toRadians } from '../../core/motion/angles.js';
 import { inStep, type OtherAngle } from '../../core/motion/anglesInStep.js';
 import type { Body } from '../../core/motion/body.js';
 import { evenTurning } from '../../core/motion/evenTurning.js';
@@ -50,8 +49,6 @@ const isAtOneJoint = (a: JointAngle, b: JointAngle) => a.split('-')[0] === b.spl
  * itself, which also decides what degrees are told and which limbs are followed, it made times from the side worse.
  */
 const VIEW_SHARE = 0.8;
-/** A plane turned further out of the picture than this shows too little of itself to undo it. */
-const FURTHEST_DEGREES = 60;
 /** Arms go out to the side in the frontal plane; nearly all else is about the sagittal one. */
 const IN_FRONTAL_PLANE: ReadonlySet<JointAngle> = new Set([
   'shoulder-abduction',
@@ -70,9 +67,8 @@ function wholeBody(
   view: View,
 ): readonly OtherAngle[] {
   const off = VIEW_SHARE * view.degreesOffSide;
-  const outOfPicture = Math.min(FURTHEST_DEGREES, IN_FRONTAL_PLANE.has(joint) ? 90 - off : off);
-  const sidewaysStretch = 1 / Math.cos(toRadians(outOfPicture));
-  const turning = evenTurning(body, samples, { fromSeconds, toSeconds, sides, sidewaysStretch });
+  const outOfPictureDegrees = IN_FRONTAL_PLANE.has(joint) ? 90 - off : off;
+  const turning = evenTurning(body, samples, { joint, fromSeconds, toSeconds, sides, outOfPictureDegrees });
   if (turning === null || turning.misfit >= NO_SAY_MISFIT) return [];
   const trust = Math.min(1, (NO_SAY_MISFIT - turning.misfit) / (NO_SAY_MISFIT - FULL_SAY_MISFIT));
   return [{ ...turning, say: BODY_SAY * trust, leastSharedVariance: 0.9, fullSharedVariance: 0.95 }];

@@ -1,8 +1,11 @@
 import { mean } from 'simple-statistics';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Side } from '../pose/keypoints.js';
+import { toRadians, type Vector } from './angles.js';
 import type { AngleCurve } from './anglesInStep.js';
 import type { Body } from './body.js';
+import type { JointAngle } from './jointAngle.js';
 import { median, quantileOf } from './robust.js';
+import { planeOutOfPicture } from './turningPlane.js';
 
 /** An angle as the whole body's posture tells it, degrees. */
 export interface EvenTurning extends AngleCurve {
@@ -16,10 +19,11 @@ export interface EvenTurning extends AngleCurve {
 export interface EvenTurningOptions {
   readonly fromSeconds: number;
   readonly toSeconds: number;
+  readonly joint: JointAngle;
   /** Whose limbs make the movement. */
   readonly sides: readonly Side[];
-  /** By how much the picture is stretched sideways to undo the view's foreshortening; 1 from the side. */
-  readonly sidewaysStretch: number;
+  /** How far the plane of movement is turned out of the picture as the view has it; 0 from the side. */
+  readonly outOfPictureDegrees: number;
 }
 
 /** A limb hangs from limb: what moves least, hand or foot, stays, and the others turn about it. */
@@ -38,6 +42,19 @@ const SHARE_STEP = 1 / 40;
 const BESIDE_TORSOS = 0.03;
 /** Half-way, for the misfit: between these shares. */
 const HALF_WAY = [0.25, 0.75] as const;
+/**
+ * What lies further beside its path half-way than this share of its way goes a way of its own, a trunk that bows and comes up
+ * again say; of what hardly travels, than this share of the least way.
+ */
+const OWN_WAY_SHARE = 0.1;
+const LEAST_WAY_TORSOS = 0.3;
+/**
+ * Of the turn out of the picture so much is undone: at 45° limbs that turn far say 48 ± 4° (75 films), and between postures bent
+ * by the pose model a plane taken as too oblique bends the way more than one taken as too square.
+ */
+const UNDONE_SHARE = 0.9;
+/** A plane turned further out of the picture than this shows too little of itself to undo it. */
+const FURTHEST_DEGREES = 60;
 
 /**
  * Tells an angle from where the whole body is between its postures at both ends of the range.
@@ -47,41 +64,69 @@ const HALF_WAY = [0.25, 0.75] as const;
  * mostly, is misplaced by as much and yet by a small share of its way; only that its way is not even in the angle. So the
  * way is worked out: limbs, hanging from one another, turn evenly from their lean at one end of the range to that at the
  * other. Each frame then has the share of the turn whose keypoints lie nearest. Of the posture in between nothing is
- * assumed from the model's answers there.
+ * assumed from the model's answers there, but that what goes a way of its own is left out.
  *
  * @param angle the joint angle as seen so far: it only tells which frames show the ends, and scales the result
  * @returns null where the ends cannot be told
  */
 export function evenTurning(body: Body, angle: AngleCurve, options: EvenTurningOptions): EvenTurning | null {
-  const { sidewaysStretch } = options;
   const range = rangeWithin(angle, options);
   if (range === null || body.torsoPixels === 0) return null;
-  const paths = pathsBetween(body, framesAtEnds(body, angle, range, options), options);
+  const ends = endsOfKeypoints(body, framesAtEnds(body, angle, range, options));
+  const sidewaysStretch = stretchOf(body, ends, options);
   const frames = framesWithin(body, options);
-  const seconds: number[] = [];
-  const values: number[] = [];
-  const beside = paths.map((): { readonly x: number[]; readonly y: number[] } => ({ x: [], y: [] }));
-  for (const frame of frames) {
-    const share = nearestShare(body, frame, paths, sidewaysStretch);
-    if (share === null) continue;
-    seconds.push(body.seconds[frame]!);
-    values.push(range.low + share * (range.high - range.low));
-    if (share < HALF_WAY[0] || share > HALF_WAY[1]) continue;
-    paths.forEach(({ keypoint, x, y }, index) => {
-      const at = frame * KEYPOINT_COUNT + keypoint;
-      if (body.seen[at] !== 1) return;
-      const step = Math.round((share - SHARES[0]!) / SHARE_STEP);
-      beside[index]!.x.push(body.x[at]! - x[step]! / sidewaysStretch);
-      beside[index]!.y.push(body.y[at]! - y[step]!);
-    });
-  }
-  const [off, way] = [sumOfSquares(beside.map(middleDistance)), sumOfSquares(paths.map(({ way }) => way))];
-  if (seconds.length === 0 || way === 0) return null;
+  const sharesBy = (paths: readonly KeypointPath[]) =>
+    frames.map((frame) => nearestShare(body, frame, paths, sidewaysStretch));
+  const all = pathsBetween(stretched(ends, sidewaysStretch), options.sides);
+  const ofJoint = all.filter(({ keypoint }) => keypointsAround(options).includes(keypoint));
+  const astray = besideHalfWay(body, frames, sharesBy(ofJoint), all, sidewaysStretch);
+  const paths = all.filter((path, index) => {
+    const way = Math.max(path.way, LEAST_WAY_TORSOS * body.torsoPixels);
+    return ofJoint.includes(path) || astray[index]! < OWN_WAY_SHARE * way;
+  });
+  const way = sumOfSquares(paths.map((path) => path.way));
+  const shares = sharesBy(paths);
+  const seen = frames.flatMap((frame, index) => {
+    const share = shares[index]!;
+    return share === null ? [] : [{ seconds: body.seconds[frame]!, share }];
+  });
+  if (seen.length === 0 || way === 0) return null;
+  const off = sumOfSquares(besideHalfWay(body, frames, shares, paths, sidewaysStretch));
   return {
-    seconds: Float64Array.from(seconds),
-    values: Float64Array.from(values),
+    seconds: Float64Array.from(seen, ({ seconds }) => seconds),
+    values: Float64Array.from(seen, ({ share }) => range.low + share * (range.high - range.low)),
     misfit: Math.sqrt(off / way),
   };
+}
+
+/** The joint itself and its neighbours along the chain. */
+function keypointsAround({ joint, sides }: EvenTurningOptions): readonly number[] {
+  const at = CHAIN.findIndex((name) => joint.startsWith(name));
+  return sides.flatMap((side) =>
+    CHAIN.slice(at - 1, at + 2).map((name) => KEYPOINT_INDEX[`${side}-${name}`]),
+  );
+}
+
+/** How far each path's keypoint commonly lies beside it half-way, pixels, its frames having these shares of the way. */
+function besideHalfWay(
+  body: Body,
+  frames: readonly number[],
+  shares: readonly (number | null)[],
+  paths: readonly KeypointPath[],
+  sidewaysStretch: number,
+): readonly number[] {
+  return paths.map(({ keypoint, x, y }) => {
+    const beside: { readonly x: number[]; readonly y: number[] } = { x: [], y: [] };
+    frames.forEach((frame, index) => {
+      const share = shares[index]!;
+      const at = frame * KEYPOINT_COUNT + keypoint;
+      if (share === null || share < HALF_WAY[0] || share > HALF_WAY[1] || body.seen[at] !== 1) return;
+      const step = Math.round((share - SHARES[0]!) / SHARE_STEP);
+      beside.x.push(body.x[at]! - x[step]! / sidewaysStretch);
+      beside.y.push(body.y[at]! - y[step]!);
+    });
+    return Math.hypot(median(beside.x) ?? 0, median(beside.y) ?? 0);
+  });
 }
 
 interface Range {
@@ -123,16 +168,58 @@ function framesAtEnds(body: Body, angle: AngleCurve, { low, high }: Range, stret
   return { low: where((value) => value < low + margin), high: where((value) => value > high - margin) };
 }
 
-interface Point {
-  readonly x: number;
-  readonly y: number;
-}
-
-/** Where a keypoint is at both ends of the range, the picture stretched. */
+/** Where a keypoint is at both ends of the range. */
 interface KeypointEnds {
   readonly keypoint: number;
-  readonly low: Point;
-  readonly high: Point;
+  readonly low: Vector;
+  readonly high: Vector;
+}
+
+/** By keypoint; those not seen well enough at both ends are left out. */
+type Ends = ReadonlyMap<number, KeypointEnds>;
+
+function endsOfKeypoints(body: Body, frames: FramesAtEnds): Ends {
+  const ends = new Map<number, KeypointEnds>();
+  for (let keypoint = 0; keypoint < KEYPOINT_COUNT; keypoint++) {
+    const low = middleOf(body, keypoint, frames.low);
+    const high = middleOf(body, keypoint, frames.high);
+    if (low !== null && high !== null) ends.set(keypoint, { keypoint, low, high });
+  }
+  return ends;
+}
+
+function middleOf(body: Body, keypoint: number, frames: readonly number[]): Vector | null {
+  const seen = frames.map((frame) => frame * KEYPOINT_COUNT + keypoint).filter((at) => body.seen[at] === 1);
+  if (seen.length < FEWEST_AT_END) return null;
+  return { x: median(seen.map((at) => body.x[at]!))!, y: median(seen.map((at) => body.y[at]!))! };
+}
+
+/** By how much the picture is to be stretched sideways to undo the foreshortening of the plane in which the limbs turn. */
+function stretchOf(body: Body, ends: Ends, { sides, outOfPictureDegrees }: EvenTurningOptions): number {
+  const inTorsos = (far: Vector, near: Vector) => ({
+    x: (far.x - near.x) / body.torsoPixels,
+    y: (far.y - near.y) / body.torsoPixels,
+  });
+  const limbs = sides.flatMap((side) =>
+    CHAIN.slice(1).flatMap((joint, index) => {
+      const near = ends.get(KEYPOINT_INDEX[`${side}-${CHAIN[index]!}`]);
+      const far = ends.get(KEYPOINT_INDEX[`${side}-${joint}`]);
+      if (near === undefined || far === undefined) return [];
+      return [{ low: inTorsos(far.low, near.low), high: inTorsos(far.high, near.high) }];
+    }),
+  );
+  const degrees = Math.min(FURTHEST_DEGREES, planeOutOfPicture(limbs, outOfPictureDegrees));
+  return 1 / Math.cos(toRadians(UNDONE_SHARE * degrees));
+}
+
+function stretched(ends: Ends, sidewaysStretch: number): Ends {
+  const wider = ({ x, y }: Vector) => ({ x: sidewaysStretch * x, y });
+  return new Map(
+    [...ends].map(([keypoint, { low, high }]) => [
+      keypoint,
+      { keypoint, low: wider(low), high: wider(high) },
+    ]),
+  );
 }
 
 /** Where a keypoint should be at each of `SHARES`, the picture stretched; `way` is its travel from end to end. */
@@ -143,34 +230,25 @@ interface KeypointPath {
   readonly way: number;
 }
 
-function pathsBetween(
-  body: Body,
-  frames: FramesAtEnds,
-  { sides, sidewaysStretch }: EvenTurningOptions,
-): readonly KeypointPath[] {
-  const endsOf = (keypoint: number): KeypointEnds | null => {
-    const low = middleOf(body, keypoint, frames.low, sidewaysStretch);
-    const high = middleOf(body, keypoint, frames.high, sidewaysStretch);
-    return low === null || high === null ? null : { keypoint, low, high };
-  };
+function pathsBetween(ends: Ends, sides: readonly Side[]): readonly KeypointPath[] {
   const limbs = sides.flatMap((side) =>
-    limbPaths(CHAIN.map((joint) => endsOf(KEYPOINT_INDEX[`${side}-${joint}`]))),
+    limbPaths(CHAIN.map((joint) => ends.get(KEYPOINT_INDEX[`${side}-${joint}`]))),
   );
   const shoulders = sides.map((side) => KEYPOINT_INDEX[`${side}-shoulder`]);
   const paths = limbs.filter(({ keypoint }) => shoulders.includes(keypoint));
   if (paths.length === 0) return limbs;
   // The head hangs from the middle of the shoulders, so that a mirrored film is read alike.
-  const ends = paths.map(({ keypoint }) => endsOf(keypoint)!);
+  const shoulderEnds = paths.map(({ keypoint }) => ends.get(keypoint)!);
   const neck = {
-    low: middlePoint(ends.map(({ low }) => low)),
-    high: middlePoint(ends.map(({ high }) => high)),
+    low: middlePoint(shoulderEnds.map(({ low }) => low)),
+    high: middlePoint(shoulderEnds.map(({ high }) => high)),
   };
   const neckPath = middlePath(paths);
-  const heads = HEAD.map(endsOf).filter((seen) => seen !== null);
+  const heads = HEAD.flatMap((keypoint) => ends.get(keypoint) ?? []);
   return [...limbs, ...heads.map((head) => turned(neckPath, neck, head))];
 }
 
-function middlePoint(points: readonly Point[]): Point {
+function middlePoint(points: readonly Vector[]): Vector {
   return { x: mean(points.map(({ x }) => x)), y: mean(points.map(({ y }) => y)) };
 }
 
@@ -180,20 +258,11 @@ function middlePath(paths: readonly KeypointPath[]): Pick<KeypointPath, 'x' | 'y
   return { x: middle('x'), y: middle('y') };
 }
 
-function middleOf(body: Body, keypoint: number, frames: readonly number[], stretch: number): Point | null {
-  const seen = frames.map((frame) => frame * KEYPOINT_COUNT + keypoint).filter((at) => body.seen[at] === 1);
-  if (seen.length < FEWEST_AT_END) return null;
-  return {
-    x: stretch * median(seen.map((at) => body.x[at]!))!,
-    y: median(seen.map((at) => body.y[at]!))!,
-  };
-}
-
 /** The paths of one side's keypoints, from wrist to ankle; what is not seen at the chain's ends is left out. */
-function limbPaths(chain: readonly (KeypointEnds | null)[]): readonly KeypointPath[] {
-  const first = chain.findIndex((ends) => ends !== null);
-  const last = chain.findLastIndex((ends) => ends !== null);
-  const seen = chain.slice(first, last + 1).filter((ends) => ends !== null);
+function limbPaths(chain: readonly (KeypointEnds | undefined)[]): readonly KeypointPath[] {
+  const first = chain.findIndex((ends) => ends !== undefined);
+  const last = chain.findLastIndex((ends) => ends !== undefined);
+  const seen = chain.slice(first, last + 1).filter((ends) => ends !== undefined);
   if (first < 0 || seen.length < last + 1 - first || seen.length < 2) return [];
   // The foot stays where both move alike.
   const root = travelOf(seen[0]!) < travelOf(seen.at(-1)!) ? 0 : seen.length - 1;
@@ -274,10 +343,6 @@ function betweenSteps(costs: Float64Array, best: number): number {
   if (before === undefined || after === undefined) return 0;
   const curvature = before - 2 * here + after;
   return curvature > 0 ? (before - after) / 2 / curvature : 0;
-}
-
-function middleDistance({ x, y }: { readonly x: readonly number[]; readonly y: readonly number[] }): number {
-  return Math.hypot(median([...x]) ?? 0, median([...y]) ?? 0);
 }
 
 function sumOfSquares(values: readonly number[]): number {

@@ -23,6 +23,8 @@ type Leans = (depth: number) => readonly [number, number, number, number, number
 const SQUAT: Leans = (depth) => [35 * depth, -75 * depth, 5 + 35 * depth, 180, 180 - 20 * depth];
 /** A trunk that bows and comes up again on the way. */
 const BOWING: Leans = (depth) => [20 * depth, -85 * depth, 60 * Math.sin(Math.PI * depth), 180, 180];
+/** Shanks that lean forward and come back on the way. */
+const STRAYING: Leans = (depth) => [40 * Math.sin(Math.PI * depth), -90 * depth, 5, 180, 180];
 const LENGTHS = [85, 85, TORSO, 65, 55] as const;
 /** What is at the upper or far end of each. */
 const JOINTS = ['knee', 'hip', 'shoulder', 'elbow', 'wrist'] as const;
@@ -68,9 +70,9 @@ const curve = (valueAt: (seconds: number) => number): AngleCurve => ({
 });
 
 function turningOf(body: Body, degreesOffSide: number, angle = curve(bentKneeAt)): EvenTurning {
-  const sidewaysStretch = 1 / Math.cos(degreesOffSide * RADIANS);
+  const sides = ['left', 'right'] as const;
   return evenTurning(body, angle, {
-    ...{ fromSeconds: 0, toSeconds: 20, sides: ['left', 'right'] as const, sidewaysStretch },
+    ...{ joint: 'knee-flexion', fromSeconds: 0, toSeconds: 20, sides, outOfPictureDegrees: degreesOffSide },
   })!;
 }
 
@@ -85,14 +87,21 @@ describe('an angle told from the postures at both ends', () => {
   it('is right where limbs turn evenly, though the angle it starts from is bent', () => {
     const bent = largestError(curve(bentKneeAt));
     fc.assert(
-      fc.property(fc.double({ min: 0, max: 60, noNaN: true }), (off) => {
+      fc.property(fc.double({ min: 0, max: 50, noNaN: true }), (off) => {
         const turning = turningOf(figure(SQUAT, off), off);
         expect(turning.seconds).toHaveLength(SECONDS.length);
-        expect(largestError(turning)).toBeLessThan(0.3 * bent);
+        expect(largestError(turning)).toBeLessThan(0.6 * bent);
         expect(turning.misfit).toBeLessThan(0.02);
       }),
       { numRuns: 12 },
     );
+  });
+
+  it('needs no exact view, since the limbs tell it', () => {
+    const body = figure(SQUAT, 45);
+    for (const taken of [30, 60]) {
+      expect(largestError(turningOf(body, taken))).toBeLessThan(0.6 * largestError(curve(bentKneeAt)));
+    }
   });
 
   it('is the same in a picture of another size and in the mirror', () => {
@@ -114,8 +123,14 @@ describe('an angle told from the postures at both ends', () => {
     expect(largestError(turningOf(body, 40))).toBeLessThan(0.3 * largestError(curve(bentKneeAt)));
   });
 
-  it('says by its misfit that a trunk which bows and comes up again does not turn evenly', () => {
-    expect(turningOf(figure(BOWING, 40), 40).misfit).toBeGreaterThan(0.2);
+  it('leaves out a trunk which bows and comes up again, with what hangs from it', () => {
+    const turning = turningOf(figure(BOWING, 40), 40);
+    expect(largestError(turning)).toBeLessThan(0.6 * largestError(curve(bentKneeAt)));
+    expect(turning.misfit).toBeLessThan(0.05);
+  });
+
+  it('says by its misfit that shanks which lean forward and come back do not turn evenly', () => {
+    expect(turningOf(figure(STRAYING, 40), 40).misfit).toBeGreaterThan(0.1);
   });
 
   it('leaves out frames that show too little', () => {
