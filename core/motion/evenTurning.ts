@@ -78,7 +78,8 @@ export function evenTurning(body: Body, angle: AngleCurve, options: EvenTurningO
   const sharesBy = (paths: readonly KeypointPath[]) =>
     frames.map((frame) => nearestShare(body, frame, paths, sidewaysStretch));
   const all = pathsBetween(stretched(ends, sidewaysStretch), options.sides);
-  const ofJoint = all.filter(({ keypoint }) => keypointsAround(options).includes(keypoint));
+  const around = keypointsAround(options);
+  const ofJoint = all.filter(({ keypoint }) => around.includes(keypoint));
   const astray = besideHalfWay(body, frames, sharesBy(ofJoint), all, sidewaysStretch);
   const paths = all.filter((path, index) => {
     const way = Math.max(path.way, LEAST_WAY_TORSOS * body.torsoPixels);
