@@ -199,7 +199,7 @@ function curveOf(bout: ViewedBout): AngleCurve {
       const at = knotSeconds(spline, knot);
       if (at < bout.start - 1 || at > bout.end + 1) continue;
       seconds.push(at);
-      degrees.push(valueAt(spline, at));
+      degrees.push(bout.degreesOf(valueAt(spline, at)));
       uncertaintyDegrees.push(HALF_WIDTH_ERRORS * standardErrors.values[knot]!);
     }
   }

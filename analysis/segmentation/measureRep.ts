@@ -31,6 +31,7 @@ interface Context {
   readonly closely: boolean;
   /** Error that all reps share, degrees; null where the view gives times but no true degrees. */
   readonly sharedUncertaintyDegrees: number | null;
+  readonly bentByView: boolean;
 }
 
 interface MeasuredMove {
@@ -66,13 +67,12 @@ function coarseMoves(windows: readonly MoveWindow[], curve: SmoothCurve): readon
 
 /** Every move by itself first, then once more with what all of them say about the lifter and the noise. */
 function closeMoves(windows: readonly MoveWindow[], context: Context): readonly RefinedMove[] {
-  const { curve } = context;
-  const trueDegrees = context.sharedUncertaintyDegrees !== null;
+  const { curve, bentByView } = context;
   const usual = wanderOf(curve.noise);
   const looks = windows.map((window) => lookAtMove(curve, window, usual, FAMILIES));
   const noise = wanderSeen(looks, usual);
   return windows.map((window, i) =>
-    refineMove(lookAtMove(curve, window, noise, habitsFor(looks, i)), trueDegrees),
+    refineMove(lookAtMove(curve, window, noise, habitsFor(looks, i)), bentByView),
   );
 }
 

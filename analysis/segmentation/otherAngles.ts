@@ -5,6 +5,7 @@ import type { JointAngle } from '../../core/motion/jointAngle.js';
 import { type JointSamples, jointSamples } from '../../core/motion/jointSamples.js';
 import { limbInclinations } from '../../core/motion/limbInclinations.js';
 import { SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
+import { planeByBreadths } from '../../core/motion/viewByLimbs.js';
 import type { Side } from '../../core/pose/keypoints.js';
 
 const JOINTS: readonly JointAngle[] = ['elbow-flexion', 'shoulder-elevation', 'hip-flexion', 'knee-flexion'];
@@ -44,11 +45,6 @@ export function otherAngles(
 
 const isAtOneJoint = (a: JointAngle, b: JointAngle) => a.split('-')[0] === b.split('-')[0];
 
-/**
- * At 45° the view comes out as 56 ± 9° (41 films): keypoints of a trunk seen obliquely lie in depth, too. Mended in the estimate
- * itself, which also decides what degrees are told and which limbs are followed, it made times from the side worse.
- */
-const VIEW_SHARE = 0.8;
 /** Arms go out to the side in the frontal plane; nearly all else is about the sagittal one. */
 const IN_FRONTAL_PLANE: ReadonlySet<JointAngle> = new Set([
   'shoulder-abduction',
@@ -66,7 +62,7 @@ function wholeBody(
   sides: readonly Side[],
   view: View,
 ): readonly OtherAngle[] {
-  const off = VIEW_SHARE * view.degreesOffSide;
+  const off = planeByBreadths(view);
   const outOfPictureDegrees = IN_FRONTAL_PLANE.has(joint) ? 90 - off : off;
   const turning = evenTurning(body, samples, { joint, fromSeconds, toSeconds, sides, outOfPictureDegrees });
   if (turning === null || turning.misfit >= NO_SAY_MISFIT) return [];

@@ -88,9 +88,9 @@ export function lookAtMove(
  * so that a hitch, a stall or an unusual shape is kept; the bounds follow from the shapes, or from the speed of that
  * sum. A move cut by the film may lie partly beyond the samples; its ± is at most the length that was seen.
  *
- * @param trueDegrees whether the view gives the joint's true angle
+ * @param bentByView whether the view bends the angle by an unknown amount
  */
-export function refineMove(look: MoveLook, trueDegrees: boolean): RefinedMove {
+export function refineMove(look: MoveLook, bentByView: boolean): RefinedMove {
   const { window, rough, samples, fits } = look;
   const best = fits[0];
   if (best === undefined) return coarseMove(look.curve, window);
@@ -107,7 +107,7 @@ export function refineMove(look: MoveLook, trueDegrees: boolean): RefinedMove {
   const halfWidth = (estimate: Estimate) =>
     Math.min(
       longest,
-      HALF_WIDTH_ERRORS * BEYOND_FAMILIES * (trueDegrees ? 1 : BENT_BY_VIEW) * estimate.standardError,
+      HALF_WIDTH_ERRORS * BEYOND_FAMILIES * (bentByView ? BENT_BY_VIEW : 1) * estimate.standardError,
     );
   const fromDegrees = sign * summed.values[0]!;
   const toDegrees = sign * summed.values[summed.values.length - 1]!;

@@ -28,6 +28,8 @@ export interface Stroke {
    * times but no true degrees.
    */
   readonly sharedUncertaintyDegrees: number | null;
+  /** Whether the view gives the driving angle no true degrees, so that it is bent by an unknown amount and its times are less sure. */
+  readonly bentByView: boolean;
 }
 
 export interface SegmentationRules {
@@ -74,6 +76,7 @@ export function segmentStroke(
         film: rules.film,
         closely: detail === 'close',
         sharedUncertaintyDegrees: stroke.sharedUncertaintyDegrees,
+        bentByView: stroke.bentByView,
       }),
       curves: [curve],
     }));

@@ -1,7 +1,7 @@
 import { steadiedByAngles } from '../../core/motion/anglesInStep.js';
 import type { Body } from '../../core/motion/body.js';
 import { byEitherLabel } from '../../core/motion/eitherLabel.js';
-import { type JointSamples, jointSamples, meanOfSides } from '../../core/motion/jointSamples.js';
+import { type JointSamples, jointSamples } from '../../core/motion/jointSamples.js';
 import { steadiedByPose } from '../../core/motion/poseRegression.js';
 import { sliceBody } from '../../core/motion/sliceBody.js';
 import { estimateView, SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
@@ -9,12 +9,13 @@ import { viewSpans } from '../../core/motion/viewSpans.js';
 import type { Side } from '../../core/pose/keypoints.js';
 import type { Exercise } from '../exercises/exercise.js';
 import { bodyCompanions, bodyFooting, bodyHeld, bodyPosture } from './bodyPosture.js';
-import type { MeasuredRep } from './bout.js';
 import { clearerLimb } from './clearerLimb.js';
 import { frontLeg } from './frontLeg.js';
 import { joinAcrossGaps } from './joinAcrossGaps.js';
+import { onePerMovement, SEEN_THROUGHOUT_SHARE, usualSize } from './onePerMovement.js';
 import { BOTH_SIDES, otherAngles } from './otherAngles.js';
-import { largerHalf, usualExcursion } from './runs.js';
+import { retold } from './retold.js';
+import { usualExcursion } from './runs.js';
 import {
   longestHold,
   type SegmentationRules,
@@ -22,11 +23,10 @@ import {
   type Stroke,
   segmentStroke,
 } from './segmentStroke.js';
+import { asTimed, drivingAngle, sharedUncertaintyOf, type TrueDegrees, trueDegrees } from './trueDegrees.js';
 
-/** A bout with the view it was measured from and the samples it rests on. */
-export interface ViewedBout extends SegmentedBout {
-  readonly view: View;
-  readonly driving: JointSamples;
+/** A bout with the view its degrees are read in and the samples they rest on; its `curves` are those that time it. */
+export interface ViewedBout extends SegmentedBout, TrueDegrees {
   readonly start: number;
   readonly end: number;
 }
@@ -109,8 +109,7 @@ function strokeOf(
   // A limb that is seen now and then spoils the mean; the better one then stands for both.
   const most = Math.max(...each.map(({ samples }) => samples.seenShare));
   const usable = each.filter(({ samples }) => samples.seenShare >= SEEN_THROUGHOUT_SHARE * most);
-  const [first, second] = usable;
-  const driving = second === undefined ? first!.samples : meanOfSides(first!.samples, second.samples);
+  const driving = drivingAngle(usable.map(({ samples }) => samples));
   const measured = usable.map(({ side }) => side);
   const seen = seenOf(measured[0]!);
   return {
@@ -123,7 +122,8 @@ function strokeOf(
       held: bodyHeld(seen, exercise, measured[0]!, view),
       // Sinking hips tell squats from walking, and a lunge may take a step.
       footing: exercise.companion === 'hips-sink' ? null : bodyFooting(body, measured[0]!),
-      sharedUncertaintyDegrees: driving.degreesTrustworthy ? driving.sharedUncertaintyDegrees : null,
+      sharedUncertaintyDegrees: sharedUncertaintyOf(driving),
+      bentByView: !driving.degreesTrustworthy,
     },
     driving,
     seen,
@@ -150,26 +150,28 @@ function closerLook(
   const { stroke, driving, seen } = strokeOf(part, rules.exercise, again, view);
   // Reps found in the frames that happen to show the joint are not the reps that were done.
   if (driving.reason === 'joint-not-visible') return [];
-  const stretch = [start - STEADIED_SECONDS, end + STEADIED_SECONDS] as const;
+  const stretch = { fromSeconds: start - STEADIED_SECONDS, toSeconds: end + STEADIED_SECONDS };
+  const [joint, { measuredSides }] = [rules.exercise.drivingAngle, stroke];
+  const movingSides = isOneLimbed(rules.exercise) ? measuredSides : BOTH_SIDES;
   const others = otherAngles(
     seen,
-    {
-      joint: rules.exercise.drivingAngle,
-      samples: driving,
-      sides: stroke.measuredSides,
-      fromSeconds: stretch[0],
-      toSeconds: stretch[1],
-    },
-    isOneLimbed(rules.exercise) ? stroke.measuredSides : BOTH_SIDES,
+    { ...stretch, joint, samples: driving, sides: measuredSides },
+    movingSides,
     view,
   );
-  const steadied = steadiedByPose(steadiedByAngles(driving, others, ...stretch), part, ...stretch);
-  const bouts = segmentStroke({ ...stroke, driving: steadied }, rules);
+  const within = [stretch.fromSeconds, stretch.toSeconds] as const;
+  const steadied = steadiedByPose(steadiedByAngles(driving, others, ...within), part, ...within);
+  const told = trueDegrees({ ...stretch, body: part, joint, view, driving, measuredSides, movingSides });
+  const sharedUncertaintyDegrees = sharedUncertaintyOf(told.driving);
+  const bouts = segmentStroke({ ...stroke, driving: steadied, sharedUncertaintyDegrees }, rules);
   const reps = bouts.reduce((sum, bout) => sum + bout.reps.length, 0);
   // The closer look sharpens what the first one saw; where it sees less, the first one stands.
-  const kept = reps >= found.reps.length ? bouts : segmentStroke(firstStroke, rules);
+  const kept =
+    reps >= found.reps.length
+      ? bouts.map((bout) => retold(bout, told))
+      : segmentStroke(firstStroke, rules).map((bout) => ({ ...bout, ...asTimed({ view, driving }) }));
   return kept
-    .map((bout) => ({ ...bout, ...spanOfBout(bout), view, driving }))
+    .map((bout) => ({ ...bout, ...spanOfBout(bout) }))
     .filter((bout) => bout.start < end && bout.end > start);
 }
 
@@ -180,69 +182,4 @@ function spanOfBout(bout: SegmentedBout): { readonly start: number; readonly end
     start: phases[0]!.start.seconds,
     end: moves[moves.length - 1]!.end.seconds,
   };
-}
-
-/**
- * One movement seen twice (the far arm imitating the near one, neighbouring spans, both knees of a split squat) is kept
- * once: the bout that `comesFirst`, else the one whose joint was seen throughout, else the one with the larger excursions.
- * Alternating work overlaps in time too, but its reps do not.
- */
-function onePerMovement(
-  bouts: readonly ViewedBout[],
-  comesFirst: (bout: ViewedBout) => boolean,
-): readonly ViewedBout[] {
-  const ranked = bouts.toSorted(
-    (a, b) =>
-      Number(comesFirst(b)) - Number(comesFirst(a)) ||
-      Number(isSeenThroughout(b)) - Number(isSeenThroughout(a)) ||
-      strength(b) - strength(a),
-  );
-  const kept: ViewedBout[] = [];
-  for (const bout of ranked) {
-    if (!kept.some((other) => isSameMovement(bout, other))) kept.push(bout);
-  }
-  return kept;
-}
-
-/** A limb behind the body is seen now and then, and then mistaken for the other one. */
-const SEEN_THROUGHOUT_SHARE = 0.8;
-
-const isSeenThroughout = ({ driving }: ViewedBout) => driving.seenShare >= SEEN_THROUGHOUT_SHARE;
-
-function strength(bout: ViewedBout): number {
-  return bout.reps.reduce((sum, rep) => sum + excursionDegrees(rep), 0);
-}
-
-/** The excursion of a bout's larger reps, degrees. */
-function usualSize(bout: ViewedBout): number {
-  return largerHalf(bout.reps.map(excursionDegrees));
-}
-
-function excursionDegrees(rep: MeasuredRep): number {
-  const moves = rep.phases.filter((phase) => phase.middleSeconds !== null);
-  return Math.max(0, ...moves.map((phase) => Math.abs(phase.toDegrees - phase.fromDegrees)));
-}
-
-/**
- * Two bouts are one movement when most moving time of the shorter one is the other's too, in the same direction; in
- * either direction where a limb was not seen throughout, which tells little of where it went.
- */
-function isSameMovement(a: ViewedBout, b: ViewedBout): boolean {
-  const moving = (bout: ViewedBout) =>
-    bout.reps.flatMap((rep) => rep.phases.filter((phase) => phase.middleSeconds !== null));
-  const [first, second] = [moving(a), moving(b)];
-  const eitherWay = !isSeenThroughout(a) || !isSeenThroughout(b);
-  let shared = 0;
-  for (const one of first) {
-    for (const other of second) {
-      if (other.kind !== one.kind && !eitherWay) continue;
-      shared += Math.max(
-        0,
-        Math.min(one.end.seconds, other.end.seconds) - Math.max(one.start.seconds, other.start.seconds),
-      );
-    }
-  }
-  const total = (phases: typeof first) =>
-    phases.reduce((sum, phase) => sum + phase.end.seconds - phase.start.seconds, 0);
-  return shared > 0.6 * Math.min(total(first), total(second));
 }

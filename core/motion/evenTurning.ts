@@ -1,5 +1,5 @@
 import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Side } from '../pose/keypoints.js';
-import { toRadians, type Vector } from './angles.js';
+import { toRadians } from './angles.js';
 import type { AngleCurve } from './anglesInStep.js';
 import type { Body } from './body.js';
 import type { JointAngle } from './jointAngle.js';
@@ -13,7 +13,7 @@ import {
   stretched,
 } from './postureEnds.js';
 import { median } from './robust.js';
-import { planeOutOfPicture } from './turningPlane.js';
+import { planeOutOfPicture, turnedLimbs } from './turningPlane.js';
 
 /** An angle as the whole body's posture tells it, degrees. */
 export interface EvenTurning extends AngleCurve {
@@ -124,20 +124,8 @@ function besideHalfWay(
 
 /** By how much the picture is to be stretched sideways to undo the foreshortening of the plane in which the limbs turn. */
 function stretchOf(body: Body, ends: Ends, { sides, outOfPictureDegrees }: EvenTurningOptions): number {
-  const inTorsos = (far: Vector, near: Vector) => ({
-    x: (far.x - near.x) / body.torsoPixels,
-    y: (far.y - near.y) / body.torsoPixels,
-  });
-  const limbs = sides.flatMap((side) =>
-    CHAIN.slice(1).flatMap((joint, index) => {
-      const near = ends.get(KEYPOINT_INDEX[`${side}-${CHAIN[index]!}`]);
-      const far = ends.get(KEYPOINT_INDEX[`${side}-${joint}`]);
-      if (near === undefined || far === undefined) return [];
-      return [{ low: inTorsos(far.low, near.low), high: inTorsos(far.high, near.high) }];
-    }),
-  );
-  const degrees = Math.min(FURTHEST_DEGREES, planeOutOfPicture(limbs, outOfPictureDegrees));
-  return 1 / Math.cos(toRadians(UNDONE_SHARE * degrees));
+  const { degrees } = planeOutOfPicture(turnedLimbs(ends, sides, body.torsoPixels), outOfPictureDegrees);
+  return 1 / Math.cos(toRadians(UNDONE_SHARE * Math.min(FURTHEST_DEGREES, degrees)));
 }
 
 function sumOfSquares(values: readonly number[]): number {

@@ -91,18 +91,32 @@ export function estimateView(body: Body, fromSeconds: number, toSeconds: number)
   const lowest = toDegrees(Math.asin(Math.min(1, Math.max(0, Math.abs(share) - HALF_WIDTH_ERRORS * spread))));
   const highest = toDegrees(Math.asin(Math.min(1, Math.abs(share) + HALF_WIDTH_ERRORS * spread)));
   const vote = facingVote(part, size);
-  const frontal = off > FRONTAL_DEGREES;
   const forward = vote > 0 ? 1 : vote < 0 ? -1 : 0;
-  const nearSide: Side = forward === 1 ? 'right' : 'left';
+  const fromFront = Math.abs(share) < LEAST_WIDTH_SHARE ? null : share > 0;
   return {
-    facing: frontal ? (share > 0 ? 'front' : 'back') : nearSide,
+    ...facingOf(off, forward, share > 0),
     degreesOffSide: off,
     uncertaintyDegrees: (highest - lowest) / 2,
-    confidence: frontal ? Math.min(1, Math.abs(share)) : Math.min(1, Math.abs(vote)),
-    nearSide: frontal ? null : nearSide,
+    confidence: off > FRONTAL_DEGREES ? Math.min(1, Math.abs(share)) : Math.min(1, Math.abs(vote)),
     forward,
-    fromFront: Math.abs(share) < LEAST_WIDTH_SHARE ? null : share > 0,
+    fromFront,
   };
+}
+
+/** The same view, the angle to the side being known better from elsewhere; which way the lifter faces stays. */
+export function turnedTo(view: View, degreesOffSide: number, uncertaintyDegrees: number): View {
+  const facing = facingOf(degreesOffSide, view.forward, view.fromFront !== false);
+  return { ...view, ...facing, degreesOffSide, uncertaintyDegrees };
+}
+
+function facingOf(
+  degreesOffSide: number,
+  forward: View['forward'],
+  fromFront: boolean,
+): Pick<View, 'facing' | 'nearSide'> {
+  if (degreesOffSide > FRONTAL_DEGREES) return { facing: fromFront ? 'front' : 'back', nearSide: null };
+  const nearSide: Side = forward === 1 ? 'right' : 'left';
+  return { facing: nearSide, nearSide };
 }
 
 const UNKNOWN_VIEW: View = {

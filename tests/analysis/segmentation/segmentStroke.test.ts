@@ -18,6 +18,7 @@ function segment(driving: Samples, exercise = 'single-arm-curl', plannedStartHol
       held: null,
       footing: null,
       sharedUncertaintyDegrees: 3,
+      bentByView: false,
     },
     {
       exercise: findExercise(exercise),

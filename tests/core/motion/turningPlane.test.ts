@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { toRadians } from '../../../core/motion/angles.js';
-import { planeOutOfPicture, type TurnedLimb } from '../../../core/motion/turningPlane.js';
+import { planeOutOfPicture as plane, type TurnedLimb } from '../../../core/motion/turningPlane.js';
+
+const planeOutOfPicture = (limbs: readonly TurnedLimb[], view: number) => plane(limbs, view).degrees;
 
 /** A limb of a length that turns from one lean to another, degrees from upright, in a plane turned out of the picture. */
 function limb(length: number, from: number, to: number, outOfPicture: number): TurnedLimb {
