@@ -11,11 +11,6 @@ const RIGHT = JOINTS.map((joint) => KEYPOINT_INDEX[`right-${joint}`]);
 const STATES = 1 << JOINTS.length;
 /** Every state reached from itself. */
 const UNCHANGED = Uint8Array.from({ length: STATES }, (_, state) => state);
-/** How many joints each state exchanges. */
-const EXCHANGED = Uint8Array.from(
-  UNCHANGED,
-  (state) => JOINTS.filter((_, joint) => (state >> joint) & 1).length,
-);
 
 /** A keypoint below this confidence says nothing about where its joint went. */
 const LEAST_SCORE = 0.15;
@@ -28,7 +23,11 @@ const TORSOS_A_SECOND = 1;
 const GREATEST_DISPLACEMENT_COST = 16;
 /** Cost of each flip, so that noise on joints that lie over each other is not read as flips. */
 const FLIP_COST = 2;
-/** The model's labels are mostly right: cost a second of holding one joint exchanged. */
+/**
+ * The model's labels are mostly right: cost a second of holding one joint exchanged. A body turned round as a whole costs no
+ * more than that, its other joints what they differ from it by: where the model takes front for back half of the time, both
+ * limbs should keep their names throughout, be they the wrong ones.
+ */
 const EXCHANGED_COST_A_SECOND = 2;
 /**
  * Cost a second of neighbours of which one is exchanged and the other is not, while the hips lie apart: seen obliquely, the model
@@ -48,6 +47,11 @@ const STRETCHED_COST_A_SECOND = 10;
 const STRETCHED_SHARE = 0.15;
 const GREATEST_STRETCH_COST = 4;
 
+/** What each state's exchanges cost a second. */
+const EXCHANGED_COST = Float64Array.from(UNCHANGED, (state) => {
+  const exchanged = JOINTS.filter((joint) => isExchanged(state, joint)).length;
+  return EXCHANGED_COST_A_SECOND * Math.min(exchanged, JOINTS.length - exchanged + 1);
+});
 /** How many neighbours that seldom part each state tears. */
 const TORN = Uint8Array.from(
   UNCHANGED,
@@ -184,7 +188,7 @@ function addFrameCosts(
     distance(track, frame, LEFT[HIP]!, RIGHT[HIP]!) > HIPS_APART_TORSOS * torso;
   const tornCost = hipsApart ? TORN_COST_A_SECOND : 0;
   for (let state = 0; state < STATES; state += 1) {
-    let aSecond = EXCHANGED_COST_A_SECOND * EXCHANGED[state]! + tornCost * TORN[state]!;
+    let aSecond = EXCHANGED_COST[state]! + tornCost * TORN[state]!;
     for (const { fromBit, toBit, straight, crossed } of stretch) {
       const differ = ((state & fromBit) !== 0) !== ((state & toBit) !== 0);
       aSecond += STRETCHED_COST_A_SECOND * (differ ? crossed : straight);

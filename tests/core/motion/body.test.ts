@@ -95,6 +95,27 @@ describe('left and right labels', () => {
   });
 });
 
+describe('a body taken for its own back', () => {
+  const JOINT_NAMES = ['shoulder', 'elbow', 'wrist', 'hip', 'knee', 'ankle'];
+  const turnedRound = (one: PoseTrack, frames: (frame: number) => boolean) =>
+    JOINT_NAMES.reduce((track, joint) => flip(track, joint, frames), one);
+
+  it.each([
+    ['a third', 20],
+    ['two thirds', 40],
+  ])('keeps its names throughout where the model turns it round for %s of a minute', (_, seconds) => {
+    const rate = 10;
+    const track = filmed(
+      times(60, rate),
+      curl,
+      { azimuthDegrees: 45, torsoPixels: 150 },
+      { pixels: 6, seed: 8 },
+    );
+    const body = readBody(turnedRound(track, (frame) => frame > 5 * rate && frame <= (5 + seconds) * rate));
+    expect(body.x).toEqual(seconds < 30 ? track.x : turnedRound(track, () => true).x);
+  });
+});
+
 describe('what was seen', () => {
   const track = filmed(times(4), curl, { azimuthDegrees: 90, torsoPixels: 150 }, { pixels: 1, seed: 5 });
   const wrist = KEYPOINT_INDEX['left-wrist'];
