@@ -19,10 +19,10 @@ const POSITION_TORSOS = 0.5;
  */
 export function bodyPosture(body: Body, exercise: Exercise, side: Side, view: View): Posture {
   const armWork = exercise.limbs === 'one-arm' || exercise.limbs === 'two-arms';
-  const joint = (name: Parameters<typeof jointSamples>[1]): PostureFeature => ({
-    samples: jointSamples(body, name, side, view),
-    tolerance: JOINT_DEGREES,
-  });
+  const joint = (name: Parameters<typeof jointSamples>[1]): readonly PostureFeature[] => {
+    const samples = jointSamples(body, name, side, view);
+    return flickers(samples) ? [] : [{ samples, tolerance: JOINT_DEGREES }];
+  };
   const place = (
     keypoint: Parameters<typeof positionSamples>[1],
     axis: 'height' | 'across',
@@ -36,12 +36,21 @@ export function bodyPosture(body: Body, exercise: Exercise, side: Side, view: Vi
     place(`${side}-shoulder`, 'height'),
   ];
   if (armWork) {
-    features.push(joint('knee-flexion'), place(`${side}-hip`, 'across'));
-    if (exercise.drivingAngle === 'elbow-flexion') features.push(joint('shoulder-elevation'));
+    features.push(...joint('knee-flexion'), place(`${side}-hip`, 'across'));
+    if (exercise.drivingAngle === 'elbow-flexion') features.push(...joint('shoulder-elevation'));
   } else {
     features.push(place(`${side}-ankle`, 'across'), place(`${side}-ankle`, 'height'));
   }
   return features;
+}
+
+/** No joint moves by this much from frame to frame; one that often seems to is hidden, and says nothing of the posture. */
+const FLICKER_DEGREES = JOINT_DEGREES / 2;
+const MOST_FLICKER_SHARE = 0.05;
+
+function flickers({ values }: Samples): boolean {
+  const jumps = values.filter((value, i) => i > 0 && Math.abs(value - values[i - 1]!) > FLICKER_DEGREES);
+  return jumps.length > MOST_FLICKER_SHARE * values.length;
 }
 
 /** Least changes from the contracted to the stretched end in a rep of usual size, well under what such reps show. */

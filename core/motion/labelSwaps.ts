@@ -23,12 +23,16 @@ const TORSOS_A_SECOND = 1;
 const GREATEST_DISPLACEMENT_COST = 16;
 /** Cost of each flip, so that noise on joints that lie over each other is not read as flips. */
 const FLIP_COST = 2;
+/** The model's labels are mostly right: cost a second of holding one joint otherwise than most of the body. */
+const ODD_JOINT_COST_A_SECOND = 2;
 /**
- * The model's labels are mostly right: cost a second of holding one joint exchanged. A body turned round as a whole costs no
- * more than that, its other joints what they differ from it by: where the model takes front for back half of the time, both
- * limbs should keep their names throughout, be they the wrong ones.
+ * Cost a second of a body turned round as a whole, less than of its joints one by one, so that names do not change half-way in a
+ * film whose front or back the model cannot tell. It takes a back for a front at times, in some films mostly, and
+ * hardly ever a front for a back (DEVELOPERS, "Keeping leg and trunk whole"): what it shows as a back is believed the more.
  */
-const EXCHANGED_COST_A_SECOND = 2;
+const TURNED_FRONT_COST_A_SECOND = 1;
+const TURNED_BACK_COST_A_SECOND = 4;
+const TURNED_SIDE_COST_A_SECOND = 2;
 /**
  * Cost a second of neighbours of which one is exchanged and the other is not, while the hips lie apart: seen obliquely, the model
  * takes a leg, or the whole body, for the other side's. From the side, where the hips hide one another, it does mix
@@ -42,16 +46,25 @@ const SELDOM_TORN: readonly (readonly [Joint, Joint])[] = [
 ];
 const HIPS_APART_TORSOS = 0.15;
 const HIP = JOINTS.indexOf('hip');
+/** Shoulders closer than this say nothing of front or back. */
+const SHOULDERS_APART_TORSOS = 0.1;
+const SHOULDER = JOINTS.indexOf('shoulder');
 /** Cost a second of a limb segment stretched beyond its longest by 15 %, growing with the square up to a limit. */
 const STRETCHED_COST_A_SECOND = 10;
 const STRETCHED_SHARE = 0.15;
 const GREATEST_STRETCH_COST = 4;
 
-/** What each state's exchanges cost a second. */
-const EXCHANGED_COST = Float64Array.from(UNCHANGED, (state) => {
-  const exchanged = JOINTS.filter((joint) => isExchanged(state, joint)).length;
-  return EXCHANGED_COST_A_SECOND * Math.min(exchanged, JOINTS.length - exchanged + 1);
-});
+const EXCHANGED = Uint8Array.from(
+  UNCHANGED,
+  (state) => JOINTS.filter((joint) => isExchanged(state, joint)).length,
+);
+/** How many joints each state holds otherwise than most of the body. */
+const ODD = EXCHANGED.map((exchanged) => Math.min(exchanged, JOINTS.length - exchanged));
+/** Whether each state turns the body round: 0 no, 1 yes. */
+const TURNED = Float64Array.from(
+  EXCHANGED,
+  (exchanged) => (1 + Math.sign(exchanged - JOINTS.length / 2)) / 2,
+);
 /** How many neighbours that seldom part each state tears. */
 const TORN = Uint8Array.from(
   UNCHANGED,
@@ -73,7 +86,8 @@ export interface RepairedTrack {
  * Exchanges left and right where the model's labels flipped, joint by joint.
  *
  * The cheapest sequence of exchanges over the whole track (Viterbi): joints should move little between frames, limb
- * segments should not be longer than they ever are, legs and trunk seen obliquely stay whole, and labels should be kept. Faces
+ * segments should not be longer than they ever are, legs and trunk seen obliquely stay whole, a front seen for a back is
+ * likelier than the reverse, and labels should be kept. Faces
  * are left as they are.
  */
 export function repairSwaps(track: PoseTrack): RepairedTrack {
@@ -187,14 +201,25 @@ function addFrameCosts(
     pairIsGood(track, frame, HIP) &&
     distance(track, frame, LEFT[HIP]!, RIGHT[HIP]!) > HIPS_APART_TORSOS * torso;
   const tornCost = hipsApart ? TORN_COST_A_SECOND : 0;
+  const turnedCost = turnedCostASecond(track, frame, torso);
   for (let state = 0; state < STATES; state += 1) {
-    let aSecond = EXCHANGED_COST[state]! + tornCost * TORN[state]!;
+    let aSecond =
+      ODD_JOINT_COST_A_SECOND * ODD[state]! + turnedCost * TURNED[state]! + tornCost * TORN[state]!;
     for (const { fromBit, toBit, straight, crossed } of stretch) {
       const differ = ((state & fromBit) !== 0) !== ((state & toBit) !== 0);
       aSecond += STRETCHED_COST_A_SECOND * (differ ? crossed : straight);
     }
     cost[state]! += elapsed * aSecond;
   }
+}
+
+/** What it costs a second to turn the body round, by what the model takes it for: from the front the left shoulder is on the right. */
+function turnedCostASecond(track: PoseTrack, frame: number, torso: number): number {
+  if (!pairIsGood(track, frame, SHOULDER)) return TURNED_SIDE_COST_A_SECOND;
+  const start = frame * KEYPOINT_COUNT;
+  const width = track.x[start + LEFT[SHOULDER]!]! - track.x[start + RIGHT[SHOULDER]!]!;
+  if (Math.abs(width) < SHOULDERS_APART_TORSOS * torso) return TURNED_SIDE_COST_A_SECOND;
+  return width > 0 ? TURNED_FRONT_COST_A_SECOND : TURNED_BACK_COST_A_SECOND;
 }
 
 /** Cost of both sides' segments between two joints when the labels at its ends agree, or when one end is crossed. */
