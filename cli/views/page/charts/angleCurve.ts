@@ -96,7 +96,8 @@ export function angleCurveChart(bout: BoutReport, curve: AngleCurve, labels: Ang
       ariaLabel: `${labels.boutName}: ${labels.angle} over time`,
       ariaDescription: `${bout.reps.length} reps from second ${decimal(bout.startSeconds, 1)} to second ${decimal(bout.endSeconds, 1)}.`,
       x: { domain: [from, to], label: 'seconds of the film', labelAnchor: 'right' },
-      y: { domain: [ribbonBottom, highest], ticks, label: `${labels.angle}, degrees`, labelAnchor: 'top' },
+      // Its name stands above the chart, which may be scrolled.
+      y: { domain: [ribbonBottom, highest], ticks, label: null },
       marks: [
         phaseBands(phases, layout),
         Plot.ruleY(ticks, { stroke: 'var(--line)', strokeWidth: 1 }),

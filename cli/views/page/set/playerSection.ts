@@ -120,7 +120,7 @@ export function playerSection(
     const curve = curves[index];
     if (curve === undefined) return null;
     const name = names[index]!;
-    return html`<div><h3>${name}</h3><div class="curve-scroll" role="region" tabindex="0" aria-label="${name}: curve of the angle"><div class="curve-holder">${angleCurveChart(bout, curve, { boutName: name, angle: angleName(report) })}</div></div></div>`;
+    return html`<div><h3>${name}: ${angleName(report)}, degrees</h3><div class="curve-scroll" role="region" tabindex="0" aria-label="${name}: curve of the angle"><div class="curve-holder">${angleCurveChart(bout, curve, { boutName: name, angle: angleName(report) })}</div></div></div>`;
   });
   return html`<section aria-labelledby="player-title"><h2 id="player-title">${withFilm ? 'Film and angle' : 'Figure and angle'}</h2>
 <div id="player">
