@@ -1,5 +1,4 @@
 import type { MeasuredBout, MeasuredDegrees, MeasuredPhase, MeasuredRep } from './bout.js';
-import { movesOf } from './jointLevels.js';
 import type { TrueDegrees } from './trueDegrees.js';
 
 /** The same reps at the same times, their degrees the joint's true ones. */
@@ -11,7 +10,8 @@ function retoldRep(rep: MeasuredRep, degreesOf: (degrees: number) => number): Me
   const end = (measured: MeasuredDegrees | null) =>
     measured === null ? null : { ...measured, degrees: degreesOf(measured.degrees) };
   const phases = rep.phases.map((phase): MeasuredPhase => {
-    if (!movesOf(rep).includes(phase)) return phase;
+    // Holds have no degrees of their own.
+    if (phase.middleSeconds === null) return phase;
     return {
       ...phase,
       fromDegrees: degreesOf(phase.fromDegrees),

@@ -1,7 +1,12 @@
 import { steadiedByAngles } from '../../core/motion/anglesInStep.js';
 import type { Body } from '../../core/motion/body.js';
 import { byEitherLabel } from '../../core/motion/eitherLabel.js';
-import { type JointSamples, jointSamples } from '../../core/motion/jointSamples.js';
+import {
+  type JointSamples,
+  jointSamples,
+  oneOrBothSides,
+  sharedUncertaintyOf,
+} from '../../core/motion/jointSamples.js';
 import { steadiedByPose } from '../../core/motion/poseRegression.js';
 import { sliceBody } from '../../core/motion/sliceBody.js';
 import { estimateView, SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
@@ -23,7 +28,7 @@ import {
   type Stroke,
   segmentStroke,
 } from './segmentStroke.js';
-import { asTimed, drivingAngle, sharedUncertaintyOf, type TrueDegrees, trueDegrees } from './trueDegrees.js';
+import { asTimed, type TrueDegrees, trueDegrees } from './trueDegrees.js';
 
 /** A bout with the view its degrees are read in and the samples they rest on; its `curves` are those that time it. */
 export interface ViewedBout extends SegmentedBout, TrueDegrees {
@@ -109,7 +114,7 @@ function strokeOf(
   // A limb that is seen now and then spoils the mean; the better one then stands for both.
   const most = Math.max(...each.map(({ samples }) => samples.seenShare));
   const usable = each.filter(({ samples }) => samples.seenShare >= SEEN_THROUGHOUT_SHARE * most);
-  const driving = drivingAngle(usable.map(({ samples }) => samples));
+  const driving = oneOrBothSides(usable.map(({ samples }) => samples));
   const measured = usable.map(({ side }) => side);
   const seen = seenOf(measured[0]!);
   return {

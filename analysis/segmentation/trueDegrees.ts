@@ -1,7 +1,7 @@
 import type { Body } from '../../core/motion/body.js';
 import { correspondence } from '../../core/motion/correspondence.js';
 import type { JointAngle } from '../../core/motion/jointAngle.js';
-import { type JointSamples, jointSamples, meanOfSides } from '../../core/motion/jointSamples.js';
+import { type JointSamples, jointSamples, oneOrBothSides } from '../../core/motion/jointSamples.js';
 import type { Stretch } from '../../core/motion/postureEnds.js';
 import { SIDE_VIEW_DEGREES, type View } from '../../core/motion/view.js';
 import { viewByLimbs } from '../../core/motion/viewByLimbs.js';
@@ -38,24 +38,11 @@ export function trueDegrees(timed: TimedMovement): TrueDegrees {
   const { body, joint, view, driving, measuredSides, movingSides } = timed;
   if (view.degreesOffSide <= SIDE_VIEW_DEGREES || !BY_LEGS.has(joint)) return asTimed(timed);
   const byLimbs = viewByLimbs(body, driving, { ...timed, sides: movingSides });
-  const told = drivingAngle(measuredSides.map((side) => jointSamples(body, joint, side, byLimbs)));
+  const told = oneOrBothSides(measuredSides.map((side) => jointSamples(body, joint, side, byLimbs)));
   return { view: byLimbs, driving: told, degreesOf: correspondence(driving, told, timed) };
 }
 
 /** The degrees as they are read in the view that times the movement. */
 export function asTimed({ view, driving }: Pick<TimedMovement, 'view' | 'driving'>): TrueDegrees {
   return { view, driving, degreesOf: (degrees) => degrees };
-}
-
-/** The angle of one side, or the mean of two. */
-export function drivingAngle([first, second]: readonly JointSamples[]): JointSamples {
-  return second === undefined ? first! : meanOfSides(first!, second);
-}
-
-/** Half width of the 95 % interval of the error that all reps' ranges share, degrees; null where there are no true degrees. */
-export function sharedUncertaintyOf({
-  degreesTrustworthy,
-  sharedUncertaintyDegrees,
-}: JointSamples): number | null {
-  return degreesTrustworthy ? sharedUncertaintyDegrees : null;
 }

@@ -127,6 +127,19 @@ export function trunkLean(body: Body, view: View): Samples {
   return collect(body, keypointsOf(trunk), () => lean);
 }
 
+/** The samples of one side, or the mean of two. */
+export function oneOrBothSides([first, second]: readonly JointSamples[]): JointSamples {
+  return second === undefined ? first! : meanOfSides(first!, second);
+}
+
+/** `sharedUncertaintyDegrees`, or null where there are no true degrees. */
+export function sharedUncertaintyOf({
+  degreesTrustworthy,
+  sharedUncertaintyDegrees,
+}: JointSamples): number | null {
+  return degreesTrustworthy ? sharedUncertaintyDegrees : null;
+}
+
 /**
  * The weighted mean of both sides at the times when both were seen. Weights are the inverse squares of each side's
  * whole error: its keypoints' noise, and what its view and plane of movement leave open, so that from an oblique view
