@@ -26,9 +26,10 @@ const FLIP_COST = 2;
 /** The model's labels are mostly right: cost a second of holding one joint otherwise than most of the body. */
 const ODD_JOINT_COST_A_SECOND = 2;
 /**
- * Cost a second of a body turned round as a whole, less than of its joints one by one, so that names do not change half-way in a
- * film whose front or back the model cannot tell. It takes a back for a front at times, in some films mostly, and
- * hardly ever a front for a back (DEVELOPERS, "Keeping leg and trunk whole"): what it shows as a back is believed the more.
+ * Cost a second of a body turned round as a whole, less than of its joints one by one, so that names do not change
+ * half-way in a film whose front or back the model cannot tell. It takes a back for a front at times, in some films
+ * mostly, and hardly ever a front for a back (DEVELOPERS, "Keeping leg and trunk whole"): what it shows as a back is
+ * believed the more.
  */
 const TURNED_FRONT_COST_A_SECOND = 1;
 const TURNED_BACK_COST_A_SECOND = 4;
@@ -60,7 +61,7 @@ const EXCHANGED = Uint8Array.from(
 );
 /** How many joints each state holds otherwise than most of the body. */
 const ODD = EXCHANGED.map((exchanged) => Math.min(exchanged, JOINTS.length - exchanged));
-/** Whether each state turns the body round: 0 no, 1 yes. */
+/** Whether each state turns the body round: 0 no, 1 yes, half where half of the joints are exchanged. */
 const TURNED = Float64Array.from(
   EXCHANGED,
   (exchanged) => (1 + Math.sign(exchanged - JOINTS.length / 2)) / 2,
@@ -86,9 +87,8 @@ export interface RepairedTrack {
  * Exchanges left and right where the model's labels flipped, joint by joint.
  *
  * The cheapest sequence of exchanges over the whole track (Viterbi): joints should move little between frames, limb
- * segments should not be longer than they ever are, legs and trunk seen obliquely stay whole, a front seen for a back is
- * likelier than the reverse, and labels should be kept. Faces
- * are left as they are.
+ * segments should not be longer than they ever are, legs and trunk seen obliquely stay whole, a back is taken for a
+ * front rather than the reverse, and labels should be kept. Faces are left as they are.
  */
 export function repairSwaps(track: PoseTrack): RepairedTrack {
   const states = cheapestStates(track);
@@ -213,7 +213,7 @@ function addFrameCosts(
   }
 }
 
-/** What it costs a second to turn the body round, by what the model takes it for: from the front the left shoulder is on the right. */
+/** What turning the body round costs, by what the model takes it for: seen from the front, its left shoulder is on the right. */
 function turnedCostASecond(track: PoseTrack, frame: number, torso: number): number {
   if (!pairIsGood(track, frame, SHOULDER)) return TURNED_SIDE_COST_A_SECOND;
   const start = frame * KEYPOINT_COUNT;
