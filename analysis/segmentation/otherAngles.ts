@@ -39,7 +39,7 @@ export function otherAngles(
   const joints = BOTH_SIDES.flatMap((side) =>
     JOINTS.filter((joint) => !isDriving(side, joint)).map((joint) => jointSamples(body, joint, side, view)),
   );
-  const limbs = limbInclinations(body, BOTH_SIDES, view);
+  const limbs = limbInclinations(body, BOTH_SIDES, planeTurned(driving.joint, view.degreesOffSide));
   return [...[...joints, ...limbs].map(inStep), ...wholeBody(body, driving, movingSides, view)];
 }
 
@@ -50,6 +50,10 @@ const IN_FRONTAL_PLANE: ReadonlySet<JointAngle> = new Set([
   'shoulder-abduction',
   'shoulder-horizontal-abduction',
 ]);
+/** How far a joint's plane of movement is turned out of the picture, degrees. */
+const planeTurned = (joint: JointAngle, degreesOffSide: number): number =>
+  IN_FRONTAL_PLANE.has(joint) ? 90 - degreesOffSide : degreesOffSide;
+
 /** The whole body's say beside that of one joint or limb: head, shoulders and hands, which travel far, speak in it. */
 const BODY_SAY = 3;
 /** It has its full say up to the smaller misfit, and none from the larger one on: people's limbs do not all turn evenly. */
@@ -62,8 +66,7 @@ function wholeBody(
   sides: readonly Side[],
   view: View,
 ): readonly OtherAngle[] {
-  const off = planeByBreadths(view);
-  const outOfPictureDegrees = IN_FRONTAL_PLANE.has(joint) ? 90 - off : off;
+  const outOfPictureDegrees = planeTurned(joint, planeByBreadths(view));
   const turning = evenTurning(body, samples, { joint, fromSeconds, toSeconds, sides, outOfPictureDegrees });
   if (turning === null || turning.misfit >= NO_SAY_MISFIT) return [];
   const trust = Math.min(1, (NO_SAY_MISFIT - turning.misfit) / (NO_SAY_MISFIT - FULL_SAY_MISFIT));

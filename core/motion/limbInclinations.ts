@@ -1,7 +1,7 @@
 import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Side } from '../pose/keypoints.js';
+import { toRadians } from './angles.js';
 import type { AngleCurve } from './anglesInStep.js';
 import type { Body } from './body.js';
-import type { View } from './view.js';
 
 type Joint = 'shoulder' | 'elbow' | 'wrist' | 'hip' | 'knee' | 'ankle';
 
@@ -14,17 +14,22 @@ const SEGMENTS: readonly (readonly [Joint, Joint])[] = [
   ['knee', 'ankle'],
 ];
 
-/** Up to here a film is taken to show the sagittal plane, foreshortened; beyond, the frontal one. */
-const NEARLY_FRONT_DEGREES = 65;
+/** The picture is stretched by no more than this: nearer to the plane's edge, the view is not known well enough. */
+const MOST_STRETCHED = 2;
 
 /**
  * How trunk, upper arm, forearm, thigh and shank of each side lean, in degrees that run on beyond a half turn: two keypoints each,
  * where a joint angle rests on three, and with errors of its own. The picture is stretched sideways by as much as
  * the view foreshortens the plane of movement.
+ *
+ * @param outOfPictureDegrees how far the plane in which the limbs move is turned out of the picture, 0 to 90
  */
-export function limbInclinations(body: Body, sides: readonly Side[], view: View): readonly AngleCurve[] {
-  const off = (view.degreesOffSide * Math.PI) / 180;
-  const shown = view.degreesOffSide < NEARLY_FRONT_DEGREES ? Math.cos(off) : Math.sin(off);
+export function limbInclinations(
+  body: Body,
+  sides: readonly Side[],
+  outOfPictureDegrees: number,
+): readonly AngleCurve[] {
+  const shown = Math.max(1 / MOST_STRETCHED, Math.cos(toRadians(outOfPictureDegrees)));
   return sides.flatMap((side) =>
     SEGMENTS.map(([upper, lower]) =>
       inclination(body, KEYPOINT_INDEX[`${side}-${upper}`], KEYPOINT_INDEX[`${side}-${lower}`], shown),

@@ -2,14 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Body } from '../../../core/motion/body.js';
 import { limbInclinations } from '../../../core/motion/limbInclinations.js';
-import type { View } from '../../../core/motion/view.js';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../../../core/pose/keypoints.js';
 
 const FRAMES = 60;
 const FOREARM = 2;
 const RADIANS = Math.PI / 180;
-
-const viewFrom = (degreesOffSide: number) => ({ degreesOffSide }) as View;
 
 /** A forearm of 100 pixels turning in the sagittal plane, as a camera far away sees it from so many degrees off the side. */
 function turningForearm(leanAt: (frame: number) => number, degreesOffSide: number): Body {
@@ -32,7 +29,7 @@ describe('how a limb leans', () => {
     fc.assert(
       fc.property(fc.double({ min: 0, max: 60, noNaN: true }), (off) => {
         const lean = (frame: number) => 5 + 2 * frame;
-        const { values } = limbInclinations(turningForearm(lean, off), ['left'], viewFrom(off))[FOREARM]!;
+        const { values } = limbInclinations(turningForearm(lean, off), ['left'], off)[FOREARM]!;
         values.forEach((value, frame) => {
           expect(value).toBeCloseTo(lean(frame), 2);
         });
@@ -40,16 +37,25 @@ describe('how a limb leans', () => {
     );
   });
 
+  it('never more than doubles what is across the picture', () => {
+    const { values } = limbInclinations(
+      turningForearm(() => 45, 60),
+      ['left'],
+      85,
+    )[FOREARM]!;
+    expect(values[0]).toBeCloseTo(45, 2);
+  });
+
   it('runs on where the limb turns past the vertical', () => {
     const lean = (frame: number) => 150 + frame;
-    const { values } = limbInclinations(turningForearm(lean, 45), ['left'], viewFrom(45))[FOREARM]!;
+    const { values } = limbInclinations(turningForearm(lean, 45), ['left'], 45)[FOREARM]!;
     expect(values[FRAMES - 1]! - values[0]!).toBeCloseTo(FRAMES - 1, 2);
   });
 
   it('tells nothing of frames in which an end is hidden', () => {
     const body = turningForearm(() => 10, 45);
     body.seen[3 * KEYPOINT_COUNT + KEYPOINT_INDEX['left-elbow']] = 0;
-    const { seconds } = limbInclinations(body, ['left'], viewFrom(45))[FOREARM]!;
+    const { seconds } = limbInclinations(body, ['left'], 45)[FOREARM]!;
     expect(seconds.length).toBe(FRAMES - 1);
     expect(seconds).not.toContain(3 / 30);
   });
@@ -59,7 +65,7 @@ describe('how a limb leans', () => {
       limbInclinations(
         turningForearm(() => 0, 45),
         ['left', 'right'],
-        viewFrom(45),
+        45,
       ),
     ).toHaveLength(10);
   });
