@@ -19,16 +19,18 @@ export interface Region {
   readonly side: number;
 }
 
-/** Keypoints with scores up to this are ignored when a region is chosen (MoveNet's MIN_CROP_KEYPOINT_SCORE). */
+/** Keypoints with scores below this are ignored when a region is chosen (MoveNet's MIN_CROP_KEYPOINT_SCORE). */
 export const REGION_SCORE = 0.2;
-/** The region reaches this many times as far from the hips as the farthest torso point … */
-const TORSO_REACH = 1.9;
-/** … and this many times as far as the farthest point of the body. */
-const BODY_REACH = 1.2;
+/** The region is this many times as long as the box around the keypoints: head, hands and feet go on beyond theirs. */
+const ROOM = 1.2;
+/** From its middle to its edge it is at least this many torsos, since limbs may go unseen. */
+const LEAST_TORSOS = 1.25;
 
-const TORSO = (['left-shoulder', 'right-shoulder', 'left-hip', 'right-hip'] as const).map(
-  (name) => KEYPOINT_INDEX[name],
-);
+/** The sides of a trunk, as indices of keypoints. */
+const TRUNK_SIDES = (['left', 'right'] as const).map((side) => ({
+  shoulder: KEYPOINT_INDEX[`${side}-shoulder`],
+  hip: KEYPOINT_INDEX[`${side}-hip`],
+}));
 
 /** The whole picture, padded to a square. */
 export function wholePicture(picture: PictureSize): Region {
@@ -39,38 +41,51 @@ export function wholePicture(picture: PictureSize): Region {
   };
 }
 
-/** The midpoint of the hips, in the units of `points`. */
-export function hipMidpoint(points: Float32Array): { readonly x: number; readonly y: number } {
-  const left = KEYPOINT_INDEX['left-hip'] * 3;
-  const right = KEYPOINT_INDEX['right-hip'] * 3;
-  return { x: (points[left]! + points[right]!) / 2, y: (points[left + 1]! + points[right + 1]!) / 2 };
+/** A square before it is kept to the picture, in the units of the keypoints. */
+export interface BodySquare {
+  readonly x: number;
+  readonly y: number;
+  /** From the middle to an edge. */
+  readonly half: number;
 }
 
 /**
- * Half the side of a square around `center` that holds a body with room to spare: the reach of MoveNet's own
- * crop rule (tfjs-models, pose-detection, movenet/crop_utils; the same factors are in its published notebook).
+ * The square that holds a body in all of some postures, with room to spare. Its middle is the middle of the body, not
+ * the hips, about which MoveNet's own rule draws a square (tfjs-models, pose-detection, movenet/crop_utils): where arms
+ * are overhead, a trunk is bent or legs lie forward, that one is up to half as large again, and the model sees every
+ * limb that much smaller.
  *
- * @param points 17 × (x, y, score), pixels.
+ * @param postures each 17 × (x, y, score), in one of which a keypoint is seen
  */
-export function reach(points: Float32Array, center: { readonly x: number; readonly y: number }): number {
-  const distance = (keypoint: number) =>
-    Math.max(Math.abs(points[keypoint * 3]! - center.x), Math.abs(points[keypoint * 3 + 1]! - center.y));
-  let half = 0;
-  for (const keypoint of TORSO) half = Math.max(half, TORSO_REACH * distance(keypoint));
-  for (let keypoint = 0; keypoint < KEYPOINT_COUNT; keypoint++) {
-    if (points[keypoint * 3 + 2]! >= REGION_SCORE) half = Math.max(half, BODY_REACH * distance(keypoint));
+export function squareAroundBody(postures: readonly Float32Array[]): BodySquare {
+  let [left, top, right, bottom, torso] = [Infinity, Infinity, -Infinity, -Infinity, 0];
+  for (const points of postures) {
+    const seen = (keypoint: number) => points[keypoint * 3 + 2]! >= REGION_SCORE;
+    for (let keypoint = 0; keypoint < KEYPOINT_COUNT; keypoint++) {
+      if (!seen(keypoint)) continue;
+      left = Math.min(left, points[keypoint * 3]!);
+      right = Math.max(right, points[keypoint * 3]!);
+      top = Math.min(top, points[keypoint * 3 + 1]!);
+      bottom = Math.max(bottom, points[keypoint * 3 + 1]!);
+    }
+    for (const { shoulder, hip } of TRUNK_SIDES) {
+      if (seen(shoulder) && seen(hip)) torso = Math.max(torso, distance(points, shoulder, hip));
+    }
   }
-  return half;
+  const half = Math.max((ROOM * Math.max(right - left, bottom - top)) / 2, LEAST_TORSOS * torso);
+  return { x: (left + right) / 2, y: (top + bottom) / 2, half };
 }
 
-/** The square around a centre, never reaching further than the farthest edge of the picture. */
-export function squareRegion(
-  center: { readonly x: number; readonly y: number },
-  half: number,
-  picture: PictureSize,
-): Region {
-  const farthestEdge = Math.max(center.x, picture.width - center.x, center.y, picture.height - center.y);
-  return { centerX: center.x, centerY: center.y, side: 2 * Math.min(half, farthestEdge) };
+function distance(points: Float32Array, one: number, other: number): number {
+  const across = points[one * 3]! - points[other * 3]!;
+  const down = points[one * 3 + 1]! - points[other * 3 + 1]!;
+  return Math.hypot(across, down);
+}
+
+/** A square as a region that never reaches further than the farthest edge of the picture. */
+export function withinPicture({ x, y, half }: BodySquare, picture: PictureSize): Region {
+  const farthestEdge = Math.max(x, picture.width - x, y, picture.height - y);
+  return { centerX: x, centerY: y, side: 2 * Math.min(half, farthestEdge) };
 }
 
 /** A point of the cut-out (fractions, 0 left and top, 1 right and bottom) in pixels of the picture. */

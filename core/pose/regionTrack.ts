@@ -1,7 +1,5 @@
-import { KEYPOINT_INDEX } from './keypoints.js';
-import { SEEN_SCORE } from './people.js';
-import { hipMidpoint, type PictureSize, type Region, reach, squareRegion, wholePicture } from './region.js';
-import type { Sighting, Trail } from './sightings.js';
+import { type PictureSize, type Region, squareAroundBody, wholePicture, withinPicture } from './region.js';
+import type { Trail } from './sightings.js';
 
 /** Where to look for the lifter at every time of a film. */
 export type RegionTrack = (seconds: number) => Region;
@@ -10,14 +8,16 @@ export type RegionTrack = (seconds: number) => Region;
 const HELD_SECONDS = 1.3;
 
 /**
- * The region in which each frame is cut out: MoveNet's own crop rule, applied to the lifter's sightings of
- * about a second before and after, smoothed and interpolated. A frame's region depends on the sightings only,
- * never on what was measured in other frames. Unlike MoveNet's rule for one frame it does not snap to the whole
- * picture for large bodies, which would shift every keypoint by a little in the middle of a movement.
+ * The region in which each frame is cut out: a square around the lifter's sightings of about a second before and
+ * after, smoothed and interpolated. A frame's region depends on the sightings only, never on what was measured in
+ * other frames. Unlike MoveNet's rule for one frame it does not snap to the whole picture for large bodies, which
+ * would shift every keypoint by a little in the middle of a movement.
  */
 export function trackRegions(lifter: Trail, picture: PictureSize): RegionTrack {
   if (lifter.length === 0) return () => wholePicture(picture);
-  const held = lifter.map((sighting) => holding(near(lifter, sighting.seconds)));
+  const held = lifter.map(({ seconds }) =>
+    squareAroundBody(near(lifter, seconds).map(({ points }) => points)),
+  );
   const knots = lifter.map((sighting) => {
     const weights = lifter.map((other) =>
       Math.max(0, 1 - Math.abs(other.seconds - sighting.seconds) / HELD_SECONDS),
@@ -41,26 +41,11 @@ export function trackRegions(lifter: Trail, picture: PictureSize): RegionTrack {
     const span = to.seconds - from.seconds;
     const share = span > 0 ? Math.min(1, Math.max(0, (seconds - from.seconds) / span)) : 0;
     const between = (a: number, b: number) => a + share * (b - a);
-    const center = { x: between(from.x, to.x), y: between(from.y, to.y) };
-    return squareRegion(center, between(from.half, to.half), picture);
+    const [x, y, half] = [between(from.x, to.x), between(from.y, to.y), between(from.half, to.half)];
+    return withinPicture({ x, y, half }, picture);
   };
 }
 
 function near(lifter: Trail, seconds: number): Trail {
   return lifter.filter((sighting) => Math.abs(sighting.seconds - seconds) <= HELD_SECONDS + 1e-9);
-}
-
-/** One square that holds every posture of a stretch of sightings. */
-function holding(sightings: Trail): { readonly x: number; readonly y: number; readonly half: number } {
-  const centers = sightings.map(centerOf);
-  const x = centers.reduce((sum, center) => sum + center.x, 0) / centers.length;
-  const y = centers.reduce((sum, center) => sum + center.y, 0) / centers.length;
-  return { x, y, half: Math.max(...sightings.map((sighting) => reach(sighting.points, { x, y }))) };
-}
-
-function centerOf(sighting: Sighting): { readonly x: number; readonly y: number } {
-  const hipsSeen =
-    sighting.points[KEYPOINT_INDEX['left-hip'] * 3 + 2]! > SEEN_SCORE ||
-    sighting.points[KEYPOINT_INDEX['right-hip'] * 3 + 2]! > SEEN_SCORE;
-  return hipsSeen ? hipMidpoint(sighting.points) : { x: sighting.figure.centerX, y: sighting.figure.centerY };
 }

@@ -4,7 +4,7 @@ import { MODEL_OF_QUALITY } from './modelFacts.js';
 import { WEIGHT_FILES } from './weights.js';
 
 /** Counted up whenever the same film and settings would give another track. */
-export const TRACK_VERSION = 6;
+export const TRACK_VERSION = 7;
 
 /**
  * A name for the track a film and its settings give, without reading the whole film: its size and a hash of its

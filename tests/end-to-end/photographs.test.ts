@@ -7,7 +7,7 @@ import { angleBetweenDegrees } from '../../core/motion/angles.js';
 import { cutOut } from '../../core/pose/cutOut.js';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX, type Keypoint, type Side } from '../../core/pose/keypoints.js';
 import { loadPoseModel, type PoseModel } from '../../core/pose/poseModel.js';
-import { hipMidpoint, reach, squareRegion, toPicture, wholePicture } from '../../core/pose/region.js';
+import { squareAroundBody, toPicture, wholePicture, withinPicture } from '../../core/pose/region.js';
 
 /** Real people at both ends of ten exercises; not part of the project. */
 const PHOTOGRAPHS = fileURLToPath(new URL('../../../shared/photos/', import.meta.url));
@@ -85,8 +85,7 @@ async function pointsOf(file: string, model: PoseModel, ffmpeg: Ffmpeg): Promise
       const { x, y } = toPicture(region, output[at]!, output[at + 1]!);
       points.set([x, y, output[at + 2]!], at);
     }
-    const hips = hipMidpoint(points);
-    region = squareRegion(hips, reach(points, hips), { width, height });
+    region = withinPicture(squareAroundBody([points]), { width, height });
   }
   return points;
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { KEYPOINT_INDEX, type Keypoint } from '../../../core/pose/keypoints.js';
-import { hipMidpoint, reach, squareRegion, toPicture, wholePicture } from '../../../core/pose/region.js';
+import { squareAroundBody, toPicture, wholePicture, withinPicture } from '../../../core/pose/region.js';
 
 /** Keypoints with score 1 at the given pixels; all others unseen at 0, 0. */
 function body(at: Partial<Record<Keypoint, readonly [number, number]>>): Float32Array {
@@ -11,9 +11,7 @@ function body(at: Partial<Record<Keypoint, readonly [number, number]>>): Float32
   return points;
 }
 
-// Source of the rule and its factors: tensorflow/tfjs-models, pose-detection/src/movenet/crop_utils.ts
-// (the same rule as in Google's published MoveNet notebook). The numbers were worked out by hand from it.
-describe('region of one frame', () => {
+describe('region around a body', () => {
   test('a standing lifter in a 1080 × 1920 film', () => {
     const points = body({
       'left-hip': [500, 1000],
@@ -24,16 +22,26 @@ describe('region of one frame', () => {
       'left-ankle': [520, 1500],
       'right-ankle': [560, 1500],
     });
-    // half = max(1.9 · 60, 1.9 · 300, 1.2 · 500, 1.2 · 100) = 600
-    const hips = hipMidpoint(points);
-    const region = squareRegion(hips, reach(points, hips), { width: 1080, height: 1920 });
-    expect(region).toEqual({ centerX: 540, centerY: 1000, side: 1200 });
+    // The box is 160 wide and 800 high; a fifth more is 960, more than 2.5 torsos of 301.
+    const region = withinPicture(squareAroundBody([points]), { width: 1080, height: 1920 });
+    expect(region).toEqual({ centerX: 560, centerY: 1100, side: 960 });
     const corner = toPicture(region, 0, 0);
     const opposite = toPicture(region, 1, 1);
-    expect(corner.y / 1920).toBeCloseTo(0.208333, 6);
-    expect(opposite.y / 1920).toBeCloseTo(0.833333, 6);
-    expect(corner.x / 1080).toBeCloseTo(-0.055556, 6);
-    expect(opposite.x / 1080).toBeCloseTo(1.055556, 6);
+    expect(corner.y / 1920).toBeCloseTo(0.322917, 6);
+    expect(opposite.y / 1920).toBeCloseTo(0.822917, 6);
+    expect(corner.x / 1080).toBeCloseTo(0.074074, 6);
+    expect(opposite.x / 1080).toBeCloseTo(0.962963, 6);
+  });
+
+  test('every posture has its place in it', () => {
+    const low = body({ 'left-wrist': [400, 500], 'left-ankle': [420, 900] });
+    const high = body({ 'left-wrist': [440, 100], 'left-ankle': [420, 900] });
+    expect(squareAroundBody([low, high])).toEqual({ x: 420, y: 500, half: 480 });
+  });
+
+  test('limbs that go unseen have their room all the same', () => {
+    const points = body({ 'left-shoulder': [300, 200], 'left-hip': [300, 400] });
+    expect(squareAroundBody([points])).toEqual({ x: 300, y: 300, half: 250 });
   });
 
   test('the whole picture padded to a square', () => {
@@ -47,18 +55,11 @@ describe('region of one frame', () => {
   });
 
   test('a body that fills the picture is cut out no further than to its farthest edge', () => {
-    const points = body({
-      'left-hip': [380, 300],
-      'right-hip': [420, 300],
-      'left-shoulder': [380, 40],
-      'right-shoulder': [420, 40],
-      'left-ankle': [400, 479],
-    });
-    const hips = hipMidpoint(points);
-    // 1.9 · 260 = 494 would be asked; the left edge is 400 away.
-    expect(reach(points, hips)).toBeCloseTo(494, 9);
-    expect(squareRegion(hips, reach(points, hips), { width: 640, height: 480 })).toEqual({
-      ...{ centerX: 400, centerY: 300, side: 800 },
+    const points = body({ 'left-wrist': [10, 240], 'right-wrist': [630, 240] });
+    // Six fifths of 620 would be asked; the edges are 320 away.
+    expect(squareAroundBody([points]).half).toBeCloseTo(372, 9);
+    expect(withinPicture(squareAroundBody([points]), { width: 640, height: 480 })).toEqual({
+      ...{ centerX: 320, centerY: 240, side: 640 },
     });
   });
 });
