@@ -1,3 +1,4 @@
+import { mean } from 'simple-statistics';
 import { KEYPOINT_COUNT, KEYPOINT_INDEX } from '../pose/keypoints.js';
 import type { PoseTrack } from '../pose/track.js';
 import { median, NORMAL_CONSISTENCY, quantileOf } from './robust.js';
@@ -15,9 +16,13 @@ const GREATEST_JUMP_TORSOS = 0.2;
 /** A jump must also exceed this many times the spread within the window: quick movement is no jump. */
 const GREATEST_JUMP_SPREADS = 4;
 
+/** Who is covered for a moment scores less than this share of what is usual within so many seconds before and after. */
+const COVERED_SHARE = 0.75;
+const USUAL_WITHIN_SECONDS = 1;
+
 /**
- * Marks the keypoints that were really seen: confident, inside the picture, on a limb of possible length, and not on
- * another limb for a few frames only.
+ * Marks the keypoints that were really seen: confident, inside the picture, in a frame in which nobody passes before the
+ * lifter, on a limb of possible length, and not on another limb for a few frames only.
  */
 export function markSeen(track: PoseTrack): Uint8Array {
   const seen = Uint8Array.from(track.score, (score, at) =>
@@ -25,6 +30,7 @@ export function markSeen(track: PoseTrack): Uint8Array {
   );
   const torso = torsoLengthPixels(track, seen);
   if (torso === 0) return seen;
+  unmarkCovered(track, seen);
   unmarkStretchedLimbs(track, seen);
   unmarkJumps(track, seen, torso);
   return seen;
@@ -35,6 +41,26 @@ function insidePicture(track: PoseTrack, at: number): boolean {
   const marginX = MARGIN_OUTSIDE * track.width;
   const marginY = MARGIN_OUTSIDE * track.height;
   return x >= -marginX && x <= track.width + marginX && y >= -marginY && y <= track.height + marginY;
+}
+
+/** Somebody who passes takes the whole pose for a few frames, some of it with confidence. */
+function unmarkCovered({ seconds, score }: PoseTrack, seen: Uint8Array): void {
+  const frames = Array.from(seconds, (_, frame) => {
+    const start = frame * KEYPOINT_COUNT;
+    return {
+      seconds: seconds[frame]!,
+      score: mean(Array.from(score.subarray(start, start + KEYPOINT_COUNT))),
+    };
+  });
+  let [from, to] = [0, 0];
+  frames.forEach((frame, index) => {
+    while (frames[from]!.seconds < frame.seconds - USUAL_WITHIN_SECONDS) from++;
+    while (to < frames.length && frames[to]!.seconds <= frame.seconds + USUAL_WITHIN_SECONDS) to++;
+    const usual = median(frames.slice(from, to).map((near) => near.score))!;
+    if (frame.score < COVERED_SHARE * usual) {
+      seen.fill(0, index * KEYPOINT_COUNT, (index + 1) * KEYPOINT_COUNT);
+    }
+  });
 }
 
 function unmarkStretchedLimbs(track: PoseTrack, seen: Uint8Array): void {

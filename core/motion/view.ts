@@ -96,7 +96,8 @@ export function estimateView(body: Body, fromSeconds: number, toSeconds: number)
   return {
     ...facingOf(off, forward, share > 0),
     degreesOffSide: off,
-    uncertaintyDegrees: (highest - lowest) / 2,
+    // Near 90° the interval ends there, and reaches further down than up.
+    uncertaintyDegrees: Math.max(highest - off, off - lowest),
     confidence: off > FRONTAL_DEGREES ? Math.min(1, Math.abs(share)) : Math.min(1, Math.abs(vote)),
     forward,
     fromFront,
