@@ -50,6 +50,7 @@ const IN_FRONTAL_PLANE: ReadonlySet<JointAngle> = new Set([
   'shoulder-abduction',
   'shoulder-horizontal-abduction',
 ]);
+
 /** How far a joint's plane of movement is turned out of the picture, degrees. */
 const planeTurned = (joint: JointAngle, degreesOffSide: number): number =>
   IN_FRONTAL_PLANE.has(joint) ? 90 - degreesOffSide : degreesOffSide;

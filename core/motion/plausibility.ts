@@ -45,21 +45,14 @@ function insidePicture(track: PoseTrack, at: number): boolean {
 
 /** Somebody who passes takes the whole pose for a few frames, some of it with confidence. */
 function unmarkCovered({ seconds, score }: PoseTrack, seen: Uint8Array): void {
-  const frames = Array.from(seconds, (_, frame) => {
-    const start = frame * KEYPOINT_COUNT;
-    return {
-      seconds: seconds[frame]!,
-      score: mean(Array.from(score.subarray(start, start + KEYPOINT_COUNT))),
-    };
-  });
+  const keypointsOf = (frame: number) => [frame * KEYPOINT_COUNT, (frame + 1) * KEYPOINT_COUNT] as const;
+  const scores = Array.from(seconds, (_, frame) => mean(Array.from(score.subarray(...keypointsOf(frame)))));
   let [from, to] = [0, 0];
-  frames.forEach((frame, index) => {
-    while (frames[from]!.seconds < frame.seconds - USUAL_WITHIN_SECONDS) from++;
-    while (to < frames.length && frames[to]!.seconds <= frame.seconds + USUAL_WITHIN_SECONDS) to++;
-    const usual = median(frames.slice(from, to).map((near) => near.score))!;
-    if (frame.score < COVERED_SHARE * usual) {
-      seen.fill(0, index * KEYPOINT_COUNT, (index + 1) * KEYPOINT_COUNT);
-    }
+  seconds.forEach((at, frame) => {
+    while (seconds[from]! < at - USUAL_WITHIN_SECONDS) from++;
+    while (to < seconds.length && seconds[to]! <= at + USUAL_WITHIN_SECONDS) to++;
+    const usual = median(scores.slice(from, to))!;
+    if (scores[frame]! < COVERED_SHARE * usual) seen.fill(0, ...keypointsOf(frame));
   });
 }
 

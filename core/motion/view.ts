@@ -12,7 +12,7 @@ export interface View {
   readonly facing: 'left' | 'right' | 'front' | 'back';
   /** 0° from a pure side view to 90° from a pure front or back view. */
   readonly degreesOffSide: number;
-  /** Half width of the 95 % interval of `degreesOffSide`. */
+  /** How far the 95 % interval of `degreesOffSide` reaches, to its farther end. */
   readonly uncertaintyDegrees: number;
   /** How sure it is which way the lifter faces, 0 to 1. */
   readonly confidence: number;
@@ -96,7 +96,7 @@ export function estimateView(body: Body, fromSeconds: number, toSeconds: number)
   return {
     ...facingOf(off, forward, share > 0),
     degreesOffSide: off,
-    // Near 90° the interval ends there, and reaches further down than up.
+    // Near 90°, where it ends, the interval reaches further down than up.
     uncertaintyDegrees: Math.max(highest - off, off - lowest),
     confidence: off > FRONTAL_DEGREES ? Math.min(1, Math.abs(share)) : Math.min(1, Math.abs(vote)),
     forward,

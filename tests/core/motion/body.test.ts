@@ -38,6 +38,28 @@ function flip(track: PoseTrack, joint: string, frames: (frame: number) => boolea
   return { ...track, ...copies };
 }
 
+describe('somebody who passes before the lifter', () => {
+  const track = filmed(times(8), squat, { azimuthDegrees: 90, torsoPixels: 150 }, { pixels: 1, seed: 5 });
+  const seenIn = (scores: Float32Array, frame: number) =>
+    readBody({ ...track, score: scores })
+      .seen.subarray(frame * KEYPOINT_COUNT, (frame + 1) * KEYPOINT_COUNT)
+      .includes(1);
+  const scaled = (from: number, to: number, share: number) =>
+    track.score.map((score, at) =>
+      at >= from * KEYPOINT_COUNT && at < to * KEYPOINT_COUNT ? share * score : score,
+    );
+
+  it('leaves nothing of the pose in the frames in which all of it scores less', () => {
+    const covered = scaled(100, 115, 0.6);
+    expect([99, 100, 114, 115].map((frame) => seenIn(covered, frame))).toEqual([true, false, false, true]);
+  });
+
+  it('is not made of a score that is only a little lower, or lower for long', () => {
+    expect(seenIn(scaled(100, 115, 0.85), 107)).toBe(true);
+    expect(seenIn(scaled(60, 180, 0.6), 120)).toBe(true);
+  });
+});
+
 describe('left and right labels', () => {
   const track = filmed(times(8), raise, { azimuthDegrees: 180, torsoPixels: 150 }, { pixels: 1, seed: 3 });
 
